@@ -16,6 +16,9 @@ impl Chosen {
     /// Names the game in an error.
     pub(super) fn name(&self) -> String {
         let Chosen { file, passage, .. } = self;
+        if file == Path::new(words::WRITTEN_HERE) {
+            return words::WRITTEN_HERE.to_owned();
+        }
         words::game_at(&shown(file), passage.line, passage.number)
     }
 

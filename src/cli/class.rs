@@ -53,7 +53,7 @@ struct Head {
 
 impl Class {
     /// Reads a class file; all that is wrong with it is told at once.
-    pub(super) fn read(path: &Path, plain: bool) -> Result<Class, Failure> {
+    pub(super) fn read(path: &Path) -> Result<Class, Failure> {
         let file = TomlFile::read(path)?;
         let table = file.table().map_err(|fault| file.failure(&fault))?;
         let mut faults = Faults::default();
@@ -86,7 +86,7 @@ impl Class {
         if pupils.is_empty() && faults.count == 0 {
             faults.add(0..0, words::NO_PUPIL);
         }
-        file.refuse(&faults, plain)?;
+        file.refuse(&faults)?;
         Ok(Class {
             title: head.title.as_deref().map(clean_name),
             pupils,

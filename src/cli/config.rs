@@ -112,10 +112,7 @@ impl Config {
         for place in &mut config.games {
             *place = meant(place, &file.beside(Path::new("")));
         }
-        match faults.first() {
-            Some(first) => Err(file.failure(first)),
-            None => Ok(config),
-        }
+        file.refuse(&faults).map(|()| config)
     }
 }
 

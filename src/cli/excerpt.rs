@@ -6,6 +6,7 @@ use annotate_snippets::{AnnotationKind, Group, Level, Renderer, Snippet};
 
 use super::failure::shown;
 use crate::pgn::{Fault, Marks, Passage, is_unseen};
+use crate::voice::commands::WRITTEN_HERE;
 use crate::voice::in_words;
 
 /// How many characters of the line are shown before and after the token.
@@ -17,7 +18,7 @@ const UNSEEN: char = '\u{fffd}';
 
 /// Writes `file:line:column: reason`; where all is plain, the same in words.
 pub(super) fn sentence(file: &Path, fault: &Fault, plain: bool) -> String {
-    if plain {
+    if plain || file == Path::new(WRITTEN_HERE) {
         in_words::fault(&shown(file), fault)
     } else {
         format!("{}:{fault}", shown(file))

@@ -26,7 +26,7 @@ pub(super) enum Failure {
         plainly: String,
     },
     /// Questions that a coach wrote cannot be asked: which, counted from 0, the key at fault, and why.
-    OwnQuestions(Vec<(usize, &'static str, String)>),
+    OwnQuestions(Vec<(usize, (&'static str, String))>),
     /// A check found games that could not be kept whole; all has been said already.
     GamesAtFault,
     /// The learner stopped the search for mates; that has been said already.
@@ -43,7 +43,7 @@ impl Failure {
             Failure::AtPlace { plainly, .. } if plain => plainly,
             Failure::AtPlace { marked, .. } => marked,
             Failure::OwnQuestions(wrong) => {
-                let said: Vec<&str> = wrong.iter().map(|(.., said)| said.as_str()).collect();
+                let said: Vec<&str> = wrong.iter().map(|(_, (_, said))| said.as_str()).collect();
                 return said.join("\n");
             }
             Failure::GamesAtFault => "some games could not be kept whole",

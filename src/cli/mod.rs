@@ -94,6 +94,10 @@ pub fn run() -> ExitCode {
     };
     match Config::find(!makes_one) {
         Ok(config) => cli.shared.heed(config),
+        // They tell how it is mended.
+        Err(_) if matches!(cli.command, Some(Command::Help(_) | Command::Setup(_))) => {
+            cli.shared.heed(Config::default());
+        }
         Err(failure) => {
             let plain = cli.shared.plain_wish.unwrap_or_default();
             return told(&failure, plain, "config");

@@ -117,7 +117,7 @@ impl Shared {
     /// Reads the class file, where one is named; the learners who are named must be of the class.
     pub(super) fn join_class(&mut self) -> Result<(), Failure> {
         if let Some(path) = &self.class_file {
-            self.class = Some(Rc::new(Class::read(path, self.plain)?));
+            self.class = Some(Rc::new(Class::read(path)?));
             for name in self.learner.clone() {
                 self.config = self.of_learner(&name)?.config;
             }

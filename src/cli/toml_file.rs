@@ -12,7 +12,7 @@ use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
 use super::excerpt;
-use super::failure::{Failure, shown, tell};
+use super::failure::{Failure, shown};
 use super::places;
 use super::values::names_of;
 use crate::game::Place;
@@ -54,11 +54,6 @@ impl Faults {
         let reason = reason.to_string();
         self.first.insert(at, Fault { span, reason });
         self.first.truncate(Faults::MOST);
-    }
-
-    /// Returns the first of them.
-    pub(super) fn first(&self) -> Option<&Fault> {
-        self.first.first()
     }
 }
 
@@ -113,19 +108,20 @@ impl TomlFile {
         }
     }
 
-    /// Tells all faults but the last, which is returned.
-    pub(super) fn refuse(&self, faults: &Faults, plain: bool) -> Result<(), Failure> {
+    /// Returns all faults as one failure.
+    pub(super) fn refuse(&self, faults: &Faults) -> Result<(), Failure> {
+        if faults.count == 0 {
+            return Ok(());
+        }
         let mut told: Vec<Failure> = faults.first.iter().map(|one| self.failure(one)).collect();
         let more = faults.count - told.len();
         let of_more = || words::more_faults(&shown(&self.path), more);
         told.extend((more > 0).then(|| Failure::Unusable(of_more())));
-        let Some(last) = told.pop() else {
-            return Ok(());
-        };
-        for failure in told {
-            tell(&format!("sansvoir: {}", failure.told(plain)));
-        }
-        Err(last)
+        let all = |plain| told.iter().map(|one| one.told(plain)).collect::<Vec<_>>();
+        Err(Failure::AtPlace {
+            marked: all(false).join("\nsansvoir: "),
+            plainly: all(true).join("\nsansvoir: "),
+        })
     }
 
     /// Returns a path that the file names: a relative one starts from the file's own folder.
@@ -163,15 +159,17 @@ impl<'a> Keys<'a> {
         }
     }
 
-    /// Returns the tables below lines as in `[[part]]`, each with its place; what is none is a fault, and so is one
-    /// beyond the most.
-    pub(super) fn tables(&mut self, key: &'static str, most: usize) -> Tables<'a> {
+    /// Returns the tables below lines as in `[[part]]` or `[[part.question]]`, each with its place; what is none is a
+    /// fault, and so is one beyond the most.
+    pub(super) fn tables(&mut self, line: &'static str, most: usize) -> Tables<'a> {
+        let key = line.rsplit('.').next().unwrap_or(line);
         self.known.push(key);
         let Some(value) = self.table.get(key) else {
             return Vec::new();
         };
         let DeValue::Array(items) = value.get_ref() else {
-            self.faults.add(value.span(), words::below_a_line(key));
+            self.faults
+                .add(value.span(), words::below_a_line(key, line));
             return Vec::new();
         };
         if let Some(item) = items.get(most) {
@@ -183,7 +181,7 @@ impl<'a> Keys<'a> {
             if let DeValue::Table(table) = item.get_ref() {
                 return Some((table, item.span()));
             }
-            self.faults.add(item.span(), words::below_a_line(key));
+            self.faults.add(item.span(), words::below_a_line(key, line));
             None
         });
         tables.collect()
@@ -323,7 +321,7 @@ impl<'de> Deserializer<'de> for TomlValue<'_> {
                 } else if let Ok(number) = u64::from_str_radix(digits, radix) {
                     visitor.visit_u64(number)
                 } else {
-                    visitor.visit_str(digits)
+                    visitor.visit_f64(f64::INFINITY)
                 }
             }
             DeValue::Float(number) => {
@@ -367,12 +365,12 @@ impl<'de> Deserializer<'de> for TomlValue<'_> {
     fn deserialize_enum<V: Visitor<'de>>(
         self,
         _: &'static str,
-        _: &'static [&'static str],
+        known: &'static [&'static str],
         visitor: V,
     ) -> Result<V::Value, Unfit> {
         match self.0 {
             DeValue::String(text) => visitor.visit_enum(text.as_ref().into_deserializer()),
-            _ => self.deserialize_any(visitor),
+            _ => Err(Unfit::Refused(words::one_of(known))),
         }
     }
 

@@ -47,7 +47,12 @@ pub(crate) fn config_file_at(path: &str) -> String {
 /// Says that a word is none of those that there are.
 pub(crate) fn unknown_word<'a>(word: &str, known: impl Iterator<Item = &'a str>) -> String {
     let known: Vec<&str> = known.collect();
-    format!("\"{word}\" is unknown: take one of {}", known.join(", "))
+    format!("\"{word}\" is unknown: {}", one_of(&known))
+}
+
+/// Says which words there are.
+pub(crate) fn one_of(known: &[&str]) -> String {
+    format!("take one of {}", known.join(", "))
 }
 
 /// Says that a text is no place for a checkpoint.
@@ -191,9 +196,12 @@ pub(crate) const NO_SIDELINES: &str =
 /// Said where sidelines are asked for and the game is read up to each position.
 pub(crate) const HEARD_WITHOUT_SIDELINES: &str = "a game that is read up to each position is read without its \
      sidelines: leave out --sidelines, or give --show diagram or list";
-/// Said where mates or a game are asked for on paper.
+/// Said where a game is asked for on paper.
 pub(crate) const NOT_ON_PAPER: &str =
-    "games and mates need an answer at once, and paper does not answer: choose another exercise";
+    "a game needs an answer at once, and paper does not answer: choose another exercise";
+/// Said of a lesson all of whose parts are left out of its sheet.
+pub(crate) const NOTHING_ON_PAPER: &str =
+    "nothing of this lesson can stand on paper: hold it here, or write other parts";
 /// Said where few pieces and the empty board are asked for at once.
 pub(crate) const FEW_ALONE: &str = "few stands alone: drill the empty board in a run of its own";
 /// Said where a game is named and no file.
@@ -283,8 +291,8 @@ pub(crate) fn more_faults(file: &str, more: usize) -> String {
 }
 
 /// Says where tables of a file in TOML are written.
-pub(crate) fn below_a_line(key: &str) -> String {
-    format!("write each {key} below a line [[{key}]]")
+pub(crate) fn below_a_line(key: &str, line: &str) -> String {
+    format!("write each {key} below a line [[{line}]]")
 }
 
 /// Says that there are too many tables of a kind.
@@ -335,7 +343,7 @@ pub(crate) fn wrong_type(found: Unexpected<'_>, wanted: &str) -> String {
         "a boolean" => "true or false",
         "a string" | "path string" => "a text in quotes",
         "a sequence" => "texts in brackets, as in [\"one\", \"two\"]",
-        "u64" => "a whole number from 0 on",
+        "u64" => "a whole number from 0 to 18446744073709551615",
         wanted => wanted,
     };
     format!("this is {found}: write {wanted}")

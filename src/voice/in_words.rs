@@ -6,6 +6,7 @@ use crate::game::Place;
 use crate::pgn::{Fault, Field, Heading};
 
 use super::clean::clean_name;
+use super::commands::WRITTEN_HERE;
 use super::listed::{ended, first_moves, named_in, reason};
 use super::naming::move_of;
 use super::time::date;
@@ -40,7 +41,11 @@ pub(crate) fn listed(number: usize, heading: &Heading<'_>) -> String {
 
 /// Says in words what is wrong with a game, its place first.
 pub(crate) fn fault(file: &str, fault: &Fault) -> String {
-    let mut said = format!("{}, game {}", place_in(file, fault.place), fault.game);
+    let mut said = match file {
+        // It has lines and columns for nobody.
+        WRITTEN_HERE => file.to_owned(),
+        _ => format!("{}, game {}", place_in(file, fault.place), fault.game),
+    };
     said.extend(fault.number.map(|number| format!(", {}", move_of(number))));
     said.extend((!fault.token.is_empty()).then(|| quoted(&fault.token)));
     format!("{said}: {}", reason(fault))

@@ -82,15 +82,17 @@ impl ExerciseWords for Play {
             PlayTold::Costly {
                 board,
                 costly,
-                answered: false,
+                before,
             } => {
                 let ply = voice.announce.named(&costly.ply);
-                vec![on_board(
-                    *board,
-                    &format!("think back to {ply}. The position right after it:"),
-                )]
+                let place = match before {
+                    Some(true) => " The position right before it:",
+                    Some(false) => " The position right after it:",
+                    None => "",
+                };
+                vec![on_board(*board, &format!("think back to {ply}.{place}"))]
             }
-            PlayTold::Costly { costly, .. } => cost(voice, costly),
+            PlayTold::Cost(costly) => cost(voice, costly),
         }
     }
 

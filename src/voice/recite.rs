@@ -5,8 +5,8 @@ use std::collections::BTreeMap;
 use shakmaty::Role;
 
 use crate::exercise::{
-    Elsewhere, Missed, MixUp, Recite, ReciteOpening, ReciteSummary, ReciteTold, Replay, Sides,
-    Slip, Summary,
+    Elsewhere, Missed, MixUp, Recite, ReciteOpening, ReciteSummary, ReciteTold, Sides, Slip,
+    Summary,
 };
 use crate::question::{Kind, LineWhy, Why};
 
@@ -15,13 +15,13 @@ use super::ending;
 use super::exercise::{ExerciseWords, goes_on};
 use super::naming::{count, move_of, percent, plies, role, sentence};
 use super::question::why;
-use super::replay::game;
+use super::replay::{game, titled};
 use super::reply_help::no_move;
 use super::style::Voice;
 
 impl ExerciseWords for Recite {
     fn title(opening: &ReciteOpening) -> String {
-        Replay::title(&opening.game)
+        titled("From memory", &opening.game.tags)
     }
 
     fn say_opening(voice: Voice, opening: &ReciteOpening) -> Vec<String> {

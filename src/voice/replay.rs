@@ -15,12 +15,7 @@ use super::time::date;
 
 impl ExerciseWords for Replay {
     fn title(opening: &GameOpening) -> String {
-        let tags = &opening.tags;
-        match (known(tags, "White"), known(tags, "Black")) {
-            (Some(white), Some(black)) => format!("Replay: {white} against {black}"),
-            (Some(one), None) | (None, Some(one)) => format!("Replay: a game of {one}"),
-            (None, None) => "Replay".to_owned(),
-        }
+        titled("Replay", &opening.tags)
     }
 
     fn say_opening(voice: Voice, opening: &GameOpening) -> Vec<String> {
@@ -61,6 +56,15 @@ impl ExerciseWords for Replay {
         let mut said = ending::counts(voice, all, picture.into_iter().flatten());
         said.extend(ending::board(voice, "The board at the end", all));
         said
+    }
+}
+
+/// Heads what is done with a game.
+pub(super) fn titled(what: &str, tags: &Tags) -> String {
+    match (known(tags, "White"), known(tags, "Black")) {
+        (Some(white), Some(black)) => format!("{what}: {white} against {black}"),
+        (Some(one), None) | (None, Some(one)) => format!("{what}: a game of {one}"),
+        (None, None) => what.to_owned(),
     }
 }
 

@@ -212,19 +212,6 @@ impl ExerciseWords for Mates {
     }
 
     fn say_opening(voice: Voice, opening: &Begun<MatesSettings>) -> Vec<String> {
-        let mut said = Mates::say_on_paper(voice, opening);
-        said.push(
-            "A move that cannot be read costs nothing; help says what else can be said.".to_owned(),
-        );
-        said
-    }
-
-    fn say_on_paper(voice: Voice, opening: &Begun<MatesSettings>) -> Vec<String> {
-        let positions = count(opening.settings.problems.len(), "position", "positions");
-        let first = match opening.done {
-            Some(done) => goes_on_after("The search for mates", done, &positions),
-            None => format!("{positions} with a forced mate."),
-        };
         let how = match given(voice, opening.settings.show) {
             Show::Diagram if voice.empty_board => {
                 "The position is shown, and an empty board is before your eyes while you say the moves."
@@ -233,12 +220,24 @@ impl ExerciseWords for Mates {
             Show::List => "The pieces are read out, and the board stays hidden.",
             Show::None => "The game is read up to the position, and the board stays hidden.",
         };
-        vec![
-            first,
-            format!(
-                "{how} Say every move up to the mate; the other side holds out as long as it can."
-            ),
-        ]
+        let mut said = Mates::say_on_paper(voice, opening);
+        said[1] = format!(
+            "{how} Say every move up to the mate; the other side holds out as long as it can."
+        );
+        said.push(
+            "A move that cannot be read costs nothing; help says what else can be said.".to_owned(),
+        );
+        said
+    }
+
+    fn say_on_paper(_: Voice, opening: &Begun<MatesSettings>) -> Vec<String> {
+        let positions = count(opening.settings.problems.len(), "position", "positions");
+        let first = match opening.done {
+            Some(done) => goes_on_after("The search for mates", done, &positions),
+            None => format!("{positions} with a forced mate."),
+        };
+        let how = "Write the first move, then how it goes on; the first move is what counts.";
+        vec![first, how.to_owned()]
     }
 
     fn say_told(voice: Voice, MovesPlayed(plies): &MovesPlayed) -> Vec<String> {

@@ -208,10 +208,13 @@ fn who_held_a_lesson_when_and_what_came_of_each_part_is_told() {
     group.hold("Bruno", &"pass\n".repeat(40));
     let text = group.results("text");
     assert!(
-        text.contains("What most got wrong:\n1. Light or dark? color "),
+        text.contains("What most got wrong:\n1. Light or dark? Is "),
         "{text}"
     );
-    assert!(text.contains("(2 of 2 pupils)"), "{text}");
+    assert!(
+        text.contains(" light or dark? (missed by 2 of 2 pupils)"),
+        "{text}"
+    );
     let lines = group.results("json");
     let ana: Value = serde_json::from_str(lines.lines().next().unwrap()).unwrap();
     assert_eq!(
@@ -865,11 +868,27 @@ fn a_recital_stands_on_paper_with_the_other_sides_moves_to_be_read() {
     said.ends(0, &[]);
     let pages: Vec<&str> = said.out.split("\n---\n").collect();
     assert!(
-        pages[0].contains("3. White's move 3?") && !pages[0].contains("c5"),
+        pages[0].starts_with("FROM MEMORY: ")
+            && pages[0].contains("3. White's move 3?")
+            && !pages[0].contains("c5"),
         "{}",
         pages[0]
     );
     assert!(pages[1].contains("pawn to c5"), "{}", pages[1]);
+    assert!(
+        pages[2].contains("\n1. It was White's move 1, pawn to e4.\n\n2. "),
+        "{}",
+        pages[2]
+    );
+    let part =
+        "[[part]]\nexercise = \"recite\"\nfiles = \"club-evening.pgn\"\ngame = 3\nto = \"2.\"\n";
+    let lesson = desk.file("heart.toml", part);
+    let said = desk.run(&["sheet", "--format", "text", "lesson", &lesson], "");
+    let questions = said.out.split("\n---\n").next().unwrap();
+    assert!(
+        questions.contains("White: ") && questions.contains("Black: "),
+        "{questions}"
+    );
     let command = said
         .out
         .lines()
@@ -886,4 +905,60 @@ fn a_recital_stands_on_paper_with_the_other_sides_moves_to_be_read() {
             .contains("3 answers entered for learner: 1 right, 0 in part, 1 wrong, 1 passed."),
         "{said:?}"
     );
+}
+
+#[test]
+fn mates_stand_on_paper_with_room_for_the_line_which_the_key_tells() {
+    let desk = Desk::new();
+    let mates = [
+        "sheet",
+        "--format",
+        "text",
+        "--seed",
+        "1",
+        "ahead",
+        "--mate",
+        "2",
+        "--count",
+        "2",
+        "games-demo/club-evening.pgn",
+    ];
+    let said = desk.run(&mates, "");
+    said.ends(0, &[]);
+    let [questions, key] = said.out.split("\n---\n").collect::<Vec<_>>()[..] else {
+        panic!("two pages: {said:?}");
+    };
+    assert!(
+        questions.contains("1. White to move: which move forces mate within 2 moves?"),
+        "{questions}"
+    );
+    // The name, the date, two lines for the first and one for the second.
+    assert_eq!(
+        questions.matches("________________________").count(),
+        5,
+        "{questions}"
+    );
+    assert!(
+        key.contains("One way to the mate: White's move 26, queen to g6; "),
+        "{key}"
+    );
+    let command = said
+        .out
+        .lines()
+        .find_map(|line| line.strip_prefix("    sansvoir "))
+        .unwrap();
+    let answers = desk.file("answers.txt", format!("sansvoir {command}\n1 Qg6\n2 Qd1\n"));
+    let entered = desk.run(&["sheet", "enter", &answers], "");
+    entered.ends(0, &[]);
+    assert!(
+        entered
+            .out
+            .contains("1 right, 0 in part, 1 wrong, 0 passed."),
+        "{entered:?}"
+    );
+    let again = desk.run(&mates, "");
+    assert_eq!(again.out, said.out, "what is solved stays on the sheet");
+    let game = desk.file("game.toml", "[[part]]\nexercise = \"play\"\n");
+    desk.run(&["sheet", "lesson", &game], "")
+        .ends(1, &["nothing of this lesson can stand on paper"]);
 }

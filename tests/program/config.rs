@@ -161,12 +161,40 @@ fn a_fault_tells_file_line_and_column_and_what_to_do() {
             "wishes.toml:1:8: list: \"file\" is unknown",
         ),
         ("letters = \"klingon\"", "wishes.toml:1:11: letters: "),
+        (
+            "view = 3",
+            "wishes.toml:1:8: view: take one of white, black",
+        ),
+        (
+            "announce = true",
+            "wishes.toml:1:12: announce: take one of words, san",
+        ),
+        (
+            "color = 1",
+            "wishes.toml:1:9: color: take one of auto, always, never",
+        ),
+        ("list = []", "wishes.toml:1:8: list: take one of "),
+        (
+            "by = 2",
+            "wishes.toml:1:6: by: take one of ply, move, checkpoint",
+        ),
+        ("files = 2", "wishes.toml:1:9: files: take one of "),
+        (
+            "lerner = 1\nview = 3\nplain = 2\n[think]\ncolour = 4",
+            "wishes.toml:3:9: ",
+        ),
+        (
+            "lerner = 1\nview = 3\nplain = 2\n[think]\ncolour = 4",
+            "wishes.toml:5:1: ",
+        ),
         ("view = white", "wishes.toml:1:8: "),
         ("view = \"white\"\nview = \"black\"", "wishes.toml:2:1: "),
         ("plain = ", "wishes.toml:1:9: "),
     ] {
         let said = with(&desk, config, &["drill", "color"], "");
         said.ends(1, &[words]);
+        with(&desk, config, &["help", "config"], "").ends(0, &[]);
+        with(&desk, config, &["setup", "config"], "").ends(0, &[]);
         assert!(said.err.contains('^'), "{said:?}");
     }
 }
@@ -181,6 +209,9 @@ fn a_config_file_that_was_named_must_be_there_and_be_text() {
     };
     let nowhere = desk.path("nowhere.toml");
     run(nowhere.to_str().unwrap()).ends(1, &["nowhere.toml", "there is no such file"]);
+    let mut help = desk.program(&["help", "start"]);
+    help.env("SANSVOIR_CONFIG", &nowhere);
+    Said::of(help, b"").ends(0, &[]);
     run(desk.path("").to_str().unwrap()).ends(1, &["this is a folder"]);
     run(&desk.file("latin.toml", b"learner = \"Andr\xe9\"")).ends(1, &["save it as UTF-8"]);
     // Where nobody named one, none is needed; and help comes before any trouble with it.

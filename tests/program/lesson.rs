@@ -127,7 +127,7 @@ fn a_learner_says_where_to_begin_and_what_is_below_counts_as_known() {
     assert!(
         progress
             .out
-            .contains("Taken as known: Squares from White's side"),
+            .contains("Squares from White's side: taken as known"),
         "{progress:?}"
     );
     let next = desk.run(&["lesson", "--seed", "3"], "");
@@ -508,6 +508,30 @@ fn a_fault_in_a_lesson_file_tells_its_line_and_what_to_do() {
             "[[part]]\nexercise = \"drill\"\nkinds = \"color\"\npass = 0",
             "week.toml:4:8: pass: 0 is no whole number from 1 to",
         ),
+        (
+            "[[part]]\nexercise = \"drill\"\nkinds = \"color\"\nseed = 99999999999999999999",
+            "week.toml:4:8: this is a number: write a whole number from 0 to 18446744073709551615",
+        ),
+        (
+            "[[part]]\nexercise = \"replay\"\nline = \"1. e4\"\nquestion = 3",
+            "week.toml:4:12: write each question below a line [[part.question]]",
+        ),
+        (
+            "[[part]]\nexercise = \"replay\"\nfiles = \"club-evening.pgn\"\nline = \"1. e4\"",
+            "week.toml:4:8: line and files do not go together: leave one of them out",
+        ),
+        (
+            "[[part]]\nexercise = \"ahead\"\nfiles = \"club-evening.pgn\"\nfen = \"8/8/8/8/8/2k5/8/K1q5 w - - 0 1\"",
+            "week.toml:4:7: fen and files do not go together: leave one of them out",
+        ),
+        (
+            "[[part]]\nexercise = \"replay\"\nline = \"1. e4\"\n[[part.question]]\nsay = \"\"\nanswer = \" \"",
+            "week.toml:6:10: a question has either ask",
+        ),
+        (
+            "[[part]]\nexercise = \"replay\"\nline = \"1. e4 e5 2. Ke3\"",
+            "week.toml:3:8: the lesson's own line, White's move 2, \"Ke3\": ",
+        ),
         ("[[part]]\nexercise = ", "week.toml:2:1"),
     ] {
         refused(&desk, lesson, words);
@@ -632,6 +656,42 @@ fn every_fault_of_every_part_is_told_in_the_order_of_the_file() {
         places,
         ["4:9", "5:8", "6:1", "7:8", "13:9", "14:9", "18:9"],
         "{said:?}"
+    );
+}
+
+#[test]
+fn all_that_is_wrong_with_a_line_its_questions_and_its_pass_mark_is_told_at_once() {
+    let desk = Desk::new();
+    let line =
+        "[[part]]\nexercise = \"replay\"\npass = 99\nline = \"1. e4 e5 2. Nf3 Nc6 3. Bc4 Bc5 4.";
+    let asked = "[[part.question]]\nmove = \"2.\"\nask = \"attacs f3\"\n[[part.question]]\nsay = \"Why?\"\n";
+    let unread = "[[part.question]]\nmove = \"0.\"\nask = \"attacks f3\"\n";
+    let told = |lesson: String| {
+        let file = desk.file("week.toml", lesson);
+        let said = desk.run(&["lesson", &file, "--check"], "");
+        said.ends(1, &[]);
+        let line = |line: &str| {
+            Some(
+                line.split_once("week.toml:")?
+                    .1
+                    .split(':')
+                    .next()?
+                    .to_owned(),
+            )
+        };
+        said.err.lines().filter_map(line).collect::<Vec<_>>()
+    };
+    assert_eq!(
+        told(format!("{line} d3\"\n{asked}{unread}")),
+        ["3", "7", "9", "11"]
+    );
+    assert_eq!(
+        told(format!("{line} Kg2\"\n{asked}{unread}")),
+        ["3", "4", "7", "9", "11"]
+    );
+    assert_eq!(
+        told(format!("{line} d3\"\nevery = 0\n{asked}")),
+        ["5", "8", "10"]
     );
 }
 

@@ -14,7 +14,7 @@ use crate::cli::toml_file::{Faults, Keys, Tables, TomlFile};
 use crate::exercise::bound::Within;
 use crate::exercise::{Dice, Extent, extent};
 use crate::learner::Record;
-use crate::voice::{clean, lesson as words};
+use crate::voice::{clean, commands, lesson as words};
 
 /// The most parts that a lesson has; more were written by no coach.
 const MOST_PARTS: usize = 100;
@@ -88,7 +88,7 @@ pub(super) fn read(
     let mut keys = Keys::new(&table, 0..0, &mut faults);
     let head: Head = keys.take();
     let tables = keys.tables("part", MOST_PARTS);
-    keys.refuse_others(crate::voice::commands::no_such_key);
+    keys.refuse_others(commands::no_such_key);
     let trial = Trial {
         file: &file,
         shared,
@@ -100,7 +100,7 @@ pub(super) fn read(
     if parts.is_empty() && faults.count == 0 {
         faults.add(0..0, words::NO_PART);
     }
-    file.refuse(&faults, shared.plain)?;
+    file.refuse(&faults)?;
     let mut shuffled = Vec::new();
     if head.shuffle {
         shuffled.extend(0..parts.len());
@@ -140,20 +140,30 @@ impl Trial<'_> {
                 keys.refuse(&["files", "from"], reason);
             }
         }
-        let questions = keys.tables("question", MOST_QUESTIONS);
-        let own = questions.iter().cloned().map(|(table, span)| {
-            let mut keys = Keys::new(table, span, keys.faults);
-            let own: OwnQuestion = keys.take();
-            keys.refuse_others(crate::voice::commands::no_such_key);
-            own
-        });
-        let own: Vec<OwnQuestion> = own.collect();
-        if !own.is_empty() && !matches!(request, Request::Replay(_)) {
+        // What is left out because it is at fault may be what it cannot be held without; a key that is
+        // none takes nothing from the part, and neither does one that another stands in for.
+        let is_whole = keys.faults.count == before;
+        for [key, other] in [["line", "files"], ["fen", "files"], ["fen", "file"]] {
+            if keys.has(key) && keys.has(other) {
+                let said = commands::options_conflict(key, other);
+                keys.refuse(&[key], words::in_keys(&said, &[key, other]));
+            }
+        }
+        let questions = keys.tables("part.question", MOST_QUESTIONS);
+        if !questions.is_empty() && !matches!(request, Request::Replay(_)) {
             keys.refuse(&["question"], words::QUESTIONS_OF_A_REPLAY);
         }
-        // What is left out because it is at fault may be what it cannot be held without; a key that is
-        // none takes nothing from the part.
-        let is_whole = keys.faults.count == before;
+        let (mut own, mut read, of) = (Vec::new(), Vec::new(), questions.len());
+        for (table, span) in questions {
+            let mut keys = Keys::new(table, span.clone(), keys.faults);
+            let before = keys.faults.count;
+            let question: OwnQuestion = keys.take();
+            keys.refuse_others(commands::no_such_key);
+            if keys.faults.count == before {
+                own.push(question);
+                read.push((table, span));
+            }
+        }
         keys.refuse_others(|key, known| {
             if LEARNERS.contains(&key) {
                 words::learners_own(key)
@@ -174,29 +184,30 @@ impl Trial<'_> {
         if part.until_passed && part.pass.is_none() {
             keys.refuse(&["until_passed"], words::UNTIL_PASSED_WITHOUT_PASS);
         }
-        if let Some(records) = self.records.filter(|_| is_whole) {
-            self.hold(&part, records, (keys, &questions), seed);
+        if let Some(records) = self.records {
+            let tried = is_whole.then(|| self.extent(&part, records, seed));
+            self.judge(&part, tried, (keys, &read), of - read.len());
         }
         (keys.faults.count == before).then_some(part)
     }
 
-    /// Sees to it that the part can be held: every option fits, every game is there and can be read, and
-    /// there are questions enough for its pass mark.
-    fn hold<'a>(
+    /// Tells why the part cannot be held as it was tried, where its keys let it be tried at all; what is wrong with
+    /// questions of its own, of which so many more could not be read; and whether they are enough for its pass mark.
+    fn judge<'a>(
         &self,
         part: &LessonPart,
-        records: &[Record],
+        tried: Option<Result<Extent, Failure>>,
         (keys, questions): (&mut Keys<'a>, &Tables<'a>),
-        seed: u64,
+        unread: usize,
     ) {
-        match self.extent(part, records, seed) {
-            Err(Failure::OwnQuestions(wrong)) => {
-                for (at, key, said) in wrong {
-                    let (table, span) = questions[at].clone();
-                    Keys::new(table, span, keys.faults).refuse(&[key], said);
-                }
-            }
-            Err(failure) => {
+        let mut asked = tried.as_ref().and_then(|_| part.asks_alone());
+        // What is wrong with them wherever they are asked.
+        let wrong = part.own.iter().enumerate();
+        let wrong = wrong.filter_map(|(at, own)| Some((at, own.read(None).err()?)));
+        let mut wrong: Vec<_> = wrong.collect();
+        match tried {
+            Some(Err(Failure::OwnQuestions(all))) => wrong = all,
+            Some(Err(failure)) => {
                 let said = clean(&failure.told(false));
                 let named = words::options_in(&said, &keys.known).map(|(_, key)| key);
                 let usual = match failure {
@@ -208,17 +219,24 @@ impl Trial<'_> {
                 let at: Vec<&str> = named.chain(usual.iter().copied()).collect();
                 keys.refuse(&at, words::in_keys(&said, &keys.known));
             }
-            Ok(extent) => {
-                let asked = extent.questions;
-                if let Some(pass) = part.pass.filter(|pass| *pass > asked) {
-                    keys.refuse(&["pass"], words::pass_too_high(pass, asked));
-                }
+            Some(Ok(extent)) => {
                 let so_far = self.extent.get();
                 self.extent.set(Extent {
-                    questions: so_far.questions + asked,
+                    questions: so_far.questions + extent.questions,
                     millis: so_far.millis + extent.millis,
                 });
+                asked = Some(extent.questions);
             }
+            None => {}
+        }
+        for (at, (key, said)) in wrong {
+            let (table, span) = questions[at].clone();
+            Keys::new(table, span, keys.faults).refuse(&[key], said);
+        }
+        if let (Some(pass), Some(asked)) = (part.pass, asked.map(|asked| asked + unread))
+            && pass > asked
+        {
+            keys.refuse(&["pass"], words::pass_too_high(pass, asked));
         }
     }
 

@@ -117,8 +117,9 @@ impl ExerciseArguments for Arguments {
     /// There N does not follow the answers, which are not known yet: where none is given, it is the one that
     /// the learner's answers so far speak for, or as the games allow.
     fn on_paper(&self, shared: &Shared, records: &[Record]) -> Result<Prepared, Failure> {
-        if self.options.mate.is_some() {
-            return Err(Failure::usage(words::NOT_ON_PAPER));
+        if let Some(within) = self.options.mate {
+            // They are the same for everybody.
+            return search(self, within, shared, &[]);
         }
         let mut prepared = prepare(self, shared, records)?;
         if let [file] = &self.pick.files[..]

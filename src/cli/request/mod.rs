@@ -222,6 +222,17 @@ impl LessonPart {
         self.until_passed && !reaches && result.time < MOST_TIMES
     }
 
+    /// Counts the questions that the program asks where it asks those of the coach alone.
+    pub(crate) fn asks_alone(&self) -> Option<usize> {
+        let Request::Replay(replay) = &self.request else {
+            return None;
+        };
+        let replay::Options { at, ask, every, .. } = &replay.options;
+        let is_alone = at.is_empty() && ask.is_empty() && every.is_none() && !self.own.is_empty();
+        let asked = self.own.iter().filter(|own| own.ask.is_some());
+        is_alone.then(|| asked.count())
+    }
+
     /// Returns what its exercise must know in a session of this name.
     pub(crate) fn in_session(&self, session: String) -> PartOfLesson {
         PartOfLesson {

@@ -7,8 +7,8 @@ use serde::{Deserialize, Serialize};
 
 use crate::cli::values::Text;
 use crate::exercise::{Beside, OpenQuestion, Script};
-use crate::game::{Line, MoveNumber};
-use crate::question::{LineQuestion, Scene};
+use crate::game::{Line, MoveNumber, Start};
+use crate::question::{LineQuestion, Scene, WrittenError};
 use crate::voice::{commands, lesson as words};
 
 /// A question as it stands in the file.
@@ -20,7 +20,7 @@ pub(crate) struct OwnQuestion {
     at: Option<Text<AtMove>>,
     /// A kind, and what it is about.
     #[serde(skip_serializing_if = "Option::is_none")]
-    ask: Option<String>,
+    pub(super) ask: Option<String>,
     /// A question in words.
     #[serde(skip_serializing_if = "Option::is_none")]
     say: Option<String>,
@@ -44,21 +44,38 @@ impl OwnQuestion {
             None => line.len(),
             Some(Text(at)) => plies_at("move", at, line).map_err(|said| ("move", said))?,
         };
-        let what = match (&self.ask, &self.say, &self.answer) {
+        if let Some(what) = self.read(Some(Scene::new(line, plies)))? {
+            script.ask(plies, what);
+        }
+        Ok(())
+    }
+
+    /// Reads the question as it is asked there; where nobody knows where that is, one that is right wherever it fits is
+    /// `None`.
+    ///
+    /// # Errors
+    ///
+    /// The key that is at fault, and why.
+    pub(crate) fn read(
+        &self,
+        scene: Option<Scene<'_>>,
+    ) -> Result<Option<Beside>, (&'static str, String)> {
+        let filled = |text: &Option<String>| text.clone().filter(|text| !text.trim().is_empty());
+        Ok(match (&self.ask, filled(&self.say), filled(&self.answer)) {
             (Some(ask), None, None) => {
-                let read = LineQuestion::written(ask, Scene::new(line, plies));
-                Beside::Ask(read.map_err(|error| ("ask", words::no_question(ask, &error)))?)
+                let nowhere = Line::new(Start::standard());
+                let read = LineQuestion::written(ask, scene.unwrap_or(Scene::new(&nowhere, 0)));
+                if scene.is_none() && matches!(read, Ok(_) | Err(WrittenError::Unfit(_))) {
+                    return Ok(None);
+                }
+                let read = read.map_err(|error| ("ask", words::no_question(ask, &error)))?;
+                Some(Beside::Ask(read))
             }
-            (None, Some(say), Some(answer)) => Beside::Open(OpenQuestion {
-                say: Some(say.clone()),
-                answer: answer.clone(),
-            }),
+            (None, say @ Some(_), Some(answer)) => Some(Beside::Open(OpenQuestion { say, answer })),
             (Some(_), ..) => return Err(("say", words::ASK_OR_SAY.to_owned())),
             (None, Some(_), None) => return Err(("say", words::key_missing("answer"))),
             (None, None, _) => return Err(("answer", words::ASK_OR_SAY.to_owned())),
-        };
-        script.ask(plies, what);
-        Ok(())
+        })
     }
 }
 

@@ -98,7 +98,7 @@ fn plan(options: &Options, chosen: &Chosen, shared: &Shared) -> Result<Plan, Fai
     let own = shared.part.as_ref().map_or(&[][..], |part| &part.own);
     let put = own.iter().map(|question| question.put(&line, &mut script));
     let put = put.enumerate();
-    let wrong = put.filter_map(|(at, put)| put.err().map(|(key, said)| (at, key, said)));
+    let wrong = put.filter_map(|(at, put)| Some((at, put.err()?)));
     let wrong: Vec<_> = wrong.collect();
     if !wrong.is_empty() {
         return Err(Failure::OwnQuestions(wrong));

@@ -11,7 +11,7 @@ use crate::cli::shared::Shared;
 use crate::learner::Record;
 use crate::question::Form;
 use crate::report::sheet::{self, SheetPart};
-use crate::voice::{asides, lesson as words};
+use crate::voice::{asides, commands, lesson as words};
 
 /// The numbers of the questions whose replies cannot be read, and what is said of each.
 pub(super) type Unread = Vec<(usize, String)>;
@@ -82,6 +82,9 @@ impl<'a> Work<'a> {
                 }
                 Err(other) => return Err(other),
             }
+        }
+        if parts.is_empty() {
+            return Err(Failure::unusable(commands::NOTHING_ON_PAPER));
         }
         Ok(Work {
             outline: Some(outline),

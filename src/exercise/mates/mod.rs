@@ -188,10 +188,12 @@ impl Exercise for Mates {
     }
 
     fn next(&mut self, past: &Past) -> Step<MovesPlayed> {
-        if std::mem::take(&mut self.asked)
-            && let Some(step) = self.play(past)
-        {
-            return step;
+        if std::mem::take(&mut self.asked) {
+            // Nobody answers on paper.
+            self.attack.take_if(|_| past.on_paper);
+            if let Some(step) = self.play(past) {
+                return step;
+            }
         }
         let Some(attack) = &mut self.attack else {
             return self.give(past.rounds());
@@ -201,11 +203,10 @@ impl Exercise for Mates {
             return step;
         }
         self.asked = true;
-        let count = (past.rounds(), self.settings.problems.len());
         let question = LineQuestion::Mate(attack.question);
         Step::ask(Asking {
             truth: Some(attack.truth.clone()),
-            ..Asking::over(question, attack.place.clone(), None, count)
+            ..Asking::over(question, attack.place.clone(), None, (1, 1))
         })
     }
 

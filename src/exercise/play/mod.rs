@@ -81,15 +81,17 @@ pub enum PlayTold {
     OtherBoard(usize),
     /// The games are looked at again: so many moves cost much.
     Review(usize),
-    /// Which move cost much, before it is asked what was not seen.
+    /// Which move cost much.
     Costly {
         /// The number of its board and that of all.
         board: (usize, usize),
         /// The move and what it cost.
         costly: Costly,
-        /// Whether the question has been answered.
-        answered: bool,
+        /// Whether it is asked now what was not seen before the move, or what behind it; `None` where nothing is.
+        before: Option<bool>,
     },
+    /// What such a move cost.
+    Cost(Costly),
 }
 
 /// Games against an opponent.
@@ -316,25 +318,17 @@ impl Play {
             self.coming.push_back(Step::End(Ending::Read(None)));
             return self.coming.pop_front().unwrap_or(Step::End(Ending::Asked));
         };
-        let board = (at + 1, self.games.len());
-        let place = costly.place(&self.games[at].line);
-        let question = costly.question(&place);
-        let told = |answered| PlayTold::Costly {
-            board,
+        let asked = costly.question(&self.games[at].line);
+        let place = asked.as_ref().map(|(_, place)| place.clone());
+        self.coming.extend(place.map(Step::Turn));
+        self.tell(PlayTold::Costly {
+            board: (at + 1, self.games.len()),
             costly: costly.clone(),
-            answered,
-        };
-        self.coming.push_back(Step::Turn(place.clone()));
-        self.coming.push_back(Step::Tell {
-            told: told(false),
-            to: None,
+            before: asked.as_ref().map(|(_, place)| place.plies < costly.plies),
         });
-        let asking = Asking::over(question, place, None, (1, 1));
-        self.coming.push_back(Step::ask(asking));
-        self.coming.push_back(Step::Tell {
-            told: told(true),
-            to: None,
-        });
+        let asked = asked.map(|(question, place)| Asking::over(question, place, None, (1, 1)));
+        self.coming.extend(asked.map(Step::ask));
+        self.tell(PlayTold::Cost(costly));
         self.coming.pop_front().unwrap_or(Step::End(Ending::Asked))
     }
 }

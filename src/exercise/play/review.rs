@@ -2,13 +2,13 @@
 
 use std::rc::Rc;
 
-use shakmaty::Position;
+use shakmaty::san::Suffix;
 use shakmaty::uci::UciMove;
 
 use crate::exercise::past::Place;
 use crate::exercise::said::Cost;
 use crate::game::{Line, Ply};
-use crate::question::{Checks, Exchange, Hanging, LineQuestion, Mate, Moves, Truth};
+use crate::question::{Captures, Checks, Exchange, Hanging, LineQuestion, Mate, Truth};
 
 /// A move of the learner's that cost much.
 #[derive(Clone, Debug)]
@@ -45,36 +45,85 @@ impl Costly {
         })
     }
 
-    /// Asks for what was not seen: what stands against the learner right behind the move.
-    pub(super) fn question(&self, place: &Place) -> LineQuestion {
-        let scene = place.scene();
-        let (answer, learner) = (self.answer.mv, self.ply.side());
-        let is_empty = |question: LineQuestion| match question.truth(scene) {
-            Truth::Moves(moves) => moves.is_empty(),
-            Truth::Squares { squares, .. } => squares.is_empty(),
-            Truth::Points(points) => points <= 0,
-            _ => true,
+    /// Asks for what was not seen, and where: what the answer to the move does or, where that is more, what the better
+    /// move would have done; `None` where neither takes anything, checks or mates.
+    pub(super) fn question(&self, line: &Rc<Line>) -> Option<(LineQuestion, Place)> {
+        let (answer, better) = (self.answer, self.better);
+        let [mates, checks] = [
+            &[Suffix::Checkmate][..],
+            &[Suffix::Check, Suffix::Checkmate],
+        ]
+        .map(|suffixes| move |ply: Ply| ply.san.suffix.is_some_and(|one| suffixes.contains(&one)));
+        let (taken, untaken) = (answer.mv.capture(), better.mv.capture());
+        let hanging = Hanging {
+            color: self.ply.side(),
         };
-        let can_promote = (scene.position().legal_moves().iter()).any(|mv| mv.is_promotion());
-        let mut asked = Vec::new();
-        if !can_promote {
-            asked.push(LineQuestion::Mate(Mate::AT_ONCE));
-        }
-        asked.push(LineQuestion::Hanging(Hanging { color: learner }));
-        if answer.is_capture() && !answer.is_en_passant() {
-            let square = answer.to();
-            asked.push(LineQuestion::Exchange(Exchange { square }));
-        }
-        if !can_promote && self.answer.san.suffix.is_some() {
-            asked.push(LineQuestion::Checks(Checks {}));
-        }
-        let found = asked.into_iter().find(|question| !is_empty(*question));
-        let square = self.answer.from();
-        found.unwrap_or(LineQuestion::Moves(Moves { square }))
+        let exchange = Exchange {
+            square: answer.to(),
+        };
+        // Each with how many plies before the answer it is asked.
+        let asked = [
+            (mates(answer), 0, LineQuestion::Mate(Mate::AT_ONCE)),
+            (mates(better), 1, LineQuestion::Mate(Mate::AT_ONCE)),
+            (untaken > taken, 1, LineQuestion::Captures(Captures {})),
+            (taken.is_some(), 0, LineQuestion::Hanging(hanging)),
+            (taken.is_some(), 0, LineQuestion::Exchange(exchange)),
+            (untaken.is_some(), 1, LineQuestion::Captures(Captures {})),
+            (checks(answer), 0, LineQuestion::Checks(Checks {})),
+            (checks(better), 1, LineQuestion::Checks(Checks {})),
+        ];
+        let asked = asked.into_iter().filter(|(is_fit, ..)| *is_fit);
+        let mut asked = asked
+            .map(|(_, back, question)| (question, Place::new(line.clone(), self.plies - back)));
+        asked.find(|(question, place)| match question.truth(place.scene()) {
+            Truth::Moves(moves) => moves.iter().all(|mv| mv.promotion.is_none()),
+            Truth::Squares { squares, .. } => squares.contains(answer.to()),
+            Truth::Points(points) => points > 0,
+            _ => false,
+        })
     }
+}
 
-    /// Returns the place right behind the move.
-    pub(super) fn place(&self, line: &Rc<Line>) -> Place {
-        Place::new(line.clone(), self.plies)
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::game::Start;
+
+    #[test]
+    fn what_is_asked_is_what_the_answer_or_the_better_move_does() {
+        for (moves, better, answer, asked) in [
+            ("e4 e5 Nf3 Nc6 Nxe5", "f1b5", "c6e5", "hanging after 5"),
+            (
+                "e4 e5 f3 d6 Qe2 Nf6 Qa6",
+                "g1h3",
+                "b7a6",
+                "exchange after 7",
+            ),
+            ("e4 e5 Nf3 Qg5 Nc3", "f3g5", "g5g2", "captures after 4"),
+            ("e4 d5 Nf3", "e4d5", "g8f6", "captures after 2"),
+            ("f3 e5 g4", "e2e4", "d8h4", "mate after 3"),
+            ("e4 e5 Bc4 Nc6 Qh5 Nf6 d3", "h5f7", "f6h5", "mate after 6"),
+            ("e4 e5 d4 exd4 f3", "g1f3", "d8h4", "checks after 5"),
+            ("e4 e5 d4 a6 Qh5", "d1e2", "g8f6", "nothing"),
+            ("e4 d5 e5 f6 Bd3 a6 Nf3", "d3h7", "a6a5", "captures after 6"),
+        ] {
+            let mut line = Line::new(Start::standard());
+            for san in moves.split(' ') {
+                let san: shakmaty::san::San = san.parse().unwrap();
+                line.push(san.to_move(line.end()).unwrap()).unwrap();
+            }
+            let found = Cost {
+                board: 0,
+                plies: line.len(),
+                cost: 300,
+                better: better.parse().unwrap(),
+                answer: answer.parse().unwrap(),
+            };
+            let costly = Costly::new(&line, &found).unwrap();
+            let question = costly.question(&Rc::new(line));
+            let said = question
+                .map(|(question, place)| format!("{} after {}", question.kind(), place.plies));
+            assert_eq!(said.as_deref().unwrap_or("nothing"), asked, "{moves}");
+        }
     }
 }

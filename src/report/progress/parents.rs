@@ -46,6 +46,7 @@ fn report(Learner { name, account }: &Learner, at: usize, now: Timestamp) -> Mar
             ))
             h2 { (words::CHANGED) }
             @for line in words::changed(name, account, now) { p dir="auto" { (line) } }
+            h2 { (words::WEEKS) }
             @let most = weeks.iter().map(|(_, [_, answers, _])| *answers).max().unwrap_or(0).max(1);
             @let bars: Vec<_> = weeks.iter().map(|(first, [_, answers, _])| {
                 let share = u32::try_from(answers * 100 / most).unwrap_or(100);

@@ -4,9 +4,9 @@
 use shakmaty::{Board, CastlingMode, Chess, Color, Position, Square};
 
 use super::part::{SheetItem, SheetPart, SheetQuestion};
-use crate::exercise::{Output, Show};
+use crate::exercise::{Opening, Output, Show};
 use crate::game::{MoveNumber, Start};
-use crate::question::{BareQuestion, Form, Question, Truth, bare};
+use crate::question::{BareQuestion, Form, LineQuestion, Question, Truth, bare};
 use crate::voice::{self, Voice, paper};
 
 /// A sheet of paper, or two: questions and key.
@@ -163,10 +163,14 @@ impl Sheet {
             return;
         }
         match output {
-            // How it goes is for whoever answers, and what is read for whoever reads.
-            Output::Opening(_) => {
-                let how = said.last().cloned();
-                self.questions.push(Block::Told(Vec::from_iter(how)));
+            // How it goes is for whoever answers, and what is read for whoever reads; what is known by heart is
+            // known by its name.
+            Output::Opening(opening) => {
+                let from = match &**opening {
+                    Opening::Recite(_) => 0,
+                    _ => said.len() - 1,
+                };
+                self.questions.push(Block::Told(said[from..].to_vec()));
             }
             Output::Given(shown) => {
                 self.head(&said.remove(0));
@@ -231,7 +235,12 @@ impl Sheet {
         let told = board.take_if(|_| voice.plain);
         let told = told.map(|board| Block::Told(board.told));
         self.questions.extend(told);
-        let is_long = item.ask.form == Form::Placement;
+        let answered = &item.answered;
+        let lines = match answered.question {
+            Question::Line(LineQuestion::Mate(mate)) => mate.within as usize,
+            _ if item.ask.form == Form::Placement => 3,
+            _ => 1,
+        };
         let text = voice::question(&item.ask);
         let numbered = paper::numbered(item.number, &text);
         match self.reading.last_mut() {
@@ -242,7 +251,7 @@ impl Sheet {
             label: format!("{}.", item.number),
             text,
             board,
-            lines: if is_long { 3 } else { 1 },
+            lines,
         });
         if place.new
             && let Some(picture) = position(item, voice, place.last)
@@ -254,14 +263,18 @@ impl Sheet {
             });
         }
         (place.new, place.reads) = (false, false);
-        let answered = &item.answered;
-        let why = match &answered.truth {
-            Truth::Placement(placement) => voice::pieces(placement),
-            _ => paper::reasons(&answered.why),
+        let truth = voice::truth(&answered.question, &answered.truth);
+        let (truth, why) = match (&answered.truth, answered.question) {
+            (Truth::Placement(placement), _) => (truth, voice::pieces(placement)),
+            // Why it is so says all of it.
+            (_, Question::Line(LineQuestion::Played(_))) => {
+                (paper::reasons(&answered.why).concat(), Vec::new())
+            }
+            _ => (truth, paper::reasons(&answered.why)),
         };
         self.key.push(Block::Answer {
             label: format!("{}.", item.number),
-            truth: voice::truth(&answered.question, &answered.truth),
+            truth,
             why,
         });
     }

@@ -107,27 +107,34 @@ pub(crate) fn stand(course: &Course) -> Vec<String> {
             after.unwrap_or_default()
         ));
     }
-    said.push(go_on(course));
     said
 }
 
-/// Shows the steps in little room.
+/// Draws the steps, or lists those that were not tried; and says how a learner stands at every other one but the
+/// present one.
 pub(crate) fn steps(course: &Course, plain: bool) -> Vec<String> {
-    if plain { listed(course) } else { drawn(course) }
-}
-
-/// Says how a learner stands at every step that was tried.
-pub(super) fn details(course: &Course) -> Vec<String> {
-    let is_told = |step: &CourseStep| match course.standing(*step) {
-        Standing {
-            status: StepStatus::Untried | StepStatus::Known,
-            of,
-            ..
-        } => of > 0,
-        _ => true,
-    };
-    let told = CourseStep::ALL.into_iter().filter(is_told);
-    told.map(|step| standing_at(course, step)).collect()
+    let others = CourseStep::ALL.into_iter();
+    let others = others.filter(|step| course.current() != Some(*step));
+    let (tried, untried): (Vec<_>, Vec<_>) =
+        others.partition(|step| match course.standing(*step) {
+            Standing {
+                status: StepStatus::Untried | StepStatus::Known,
+                of,
+                ..
+            } => of > 0,
+            _ => true,
+        });
+    let mut said = if plain { Vec::new() } else { drawn(course) };
+    said.extend(tried.iter().map(|step| standing_at(course, *step)));
+    if plain {
+        let status = |step: &CourseStep| sign(course.standing(*step).status, false).1;
+        let groups = groups(&untried, |one, other| status(one) == status(other));
+        said.extend(groups.iter().map(|steps| {
+            let titles: Vec<&str> = steps.iter().map(|step| step_title(**step)).collect();
+            format!("{}: {}.", status(steps[0]), titles.join("; "))
+        }));
+    }
+    said
 }
 
 /// What the steps come to: a sign, and what it means.
@@ -143,18 +150,14 @@ const fn sign(status: StepStatus, is_next: bool) -> (char, &'static str) {
     }
 }
 
-/// How many latest answers of a step were right, and how many there are.
-fn counts(standing: Standing) -> Option<(usize, usize)> {
-    standing.counts().filter(|(_, of)| *of > 0)
-}
-
 /// Draws the steps in two columns, with a last line that explains the signs.
 fn drawn(course: &Course) -> Vec<String> {
     let rows = CourseStep::ALL.len().div_ceil(2);
     let cell = |step: &CourseStep| {
         let standing = course.standing(*step);
         let sign = sign(standing.status, course.current() == Some(*step)).0;
-        let counts = counts(standing).map(|(right, of)| format!("{right}/{of}"));
+        let counts = standing.counts().filter(|(_, of)| *of > 0);
+        let counts = counts.map(|(right, of)| format!("{right}/{of}"));
         let (title, counts) = (step_title(*step), counts.unwrap_or_default());
         format!("{sign} {title:<27}{counts:>5}")
     };
@@ -172,31 +175,8 @@ fn drawn(course: &Course) -> Vec<String> {
     (0..rows).map(row).chain([signs.to_owned()]).collect()
 }
 
-/// Lists the steps by what they have come to.
-fn listed(course: &Course) -> Vec<String> {
-    let group = |step: &CourseStep| {
-        let status = course.standing(*step).status;
-        sign(status, course.current() == Some(*step)).1
-    };
-    let named = |step: &&CourseStep| {
-        let counts = counts(course.standing(**step));
-        let counts = counts.map(|(right, of)| format!(" {right} of {of}"));
-        format!("{}{}", step_title(**step), counts.unwrap_or_default())
-    };
-    let groups = groups(&CourseStep::ALL, |one, other| group(one) == group(other));
-    let told = groups.iter().map(|steps| {
-        let named: Vec<String> = steps.iter().map(named).collect();
-        format!("{}: {}.", group(steps[0]), named.join("; "))
-    });
-    told.collect()
-}
-
-/// Says how to go on; it stands last, where it is in sight at the end of a long account.
-pub(super) fn go_on(course: &Course) -> String {
-    let next = course.current();
-    let next = next.map(|step| format!(" to the next step, {:?}", step_title(step)));
-    format!("To go on{}: sansvoir lesson", next.unwrap_or_default())
-}
+/// Says how to go on.
+pub(super) const GO_ON: &str = "To go on: sansvoir lesson";
 
 /// Says what to do after a lesson.
 pub(crate) fn next_lesson(course: &Course) -> String {

@@ -1,11 +1,17 @@
 //! What came of a lesson for a group, in words.
 
-use serde_json::{Map, Value};
+use shakmaty::fen::Fen;
+use shakmaty::{Color, Setup};
 
+use crate::exercise::Stand;
+use crate::game::MoveNumber;
 use crate::learner::{AnswerRecord, HeldLesson, LessonResults, PartResult};
-use crate::voice::naming::{count, with_end_mark};
+use crate::question::{Kind, LineQuestion, Question, Whereabouts, each_line};
+use crate::voice::bare::item;
+use crate::voice::naming::{count, move_of, with_end_mark};
 use crate::voice::question::open;
 use crate::voice::time::date_briefly;
+use crate::voice::words::LineWords;
 use crate::voice::{clean_line, clean_name};
 
 /// Over the columns of the table of a lesson, before those of its parts.
@@ -83,16 +89,25 @@ pub(crate) fn missed(results: &LessonResults, part: usize) -> Option<String> {
     let missed = results.missed(part).into_iter();
     let missed: Vec<String> = missed
         .map(|(asked, missed, of)| {
-            format!(
-                "{} ({missed} of {})",
-                question(asked),
-                count(of, "pupil", "pupils")
-            )
+            let position = asked.position.as_deref().and_then(setup);
+            let before = position.as_ref().map_or_else(String::new, |position| {
+                let (number, side) = (position.fullmoves, position.turn);
+                format!(", before {}", move_of(MoveNumber { number, side }))
+            });
+            let (said, pupils) = (
+                question(asked, position.as_ref()),
+                count(of, "pupil", "pupils"),
+            );
+            format!("{said} (missed by {missed} of {pupils}{before})")
         })
         .collect();
     let said = if missed.is_empty() {
         let (kind, right, of) = results.weakest(part)?;
-        format!("{kind}, {right} of {of} right.")
+        let what = match kind {
+            Kind::Turn => "moves of their own".to_owned(),
+            kind => format!("answers to {kind}"),
+        };
+        format!("{right} of {of} {what} were right.")
     } else {
         missed.join("; ") + "."
     };
@@ -125,27 +140,31 @@ pub(crate) fn replies(results: &LessonResults, part: usize) -> Vec<String> {
         .collect()
 }
 
-/// Names a question by its kind and its subject, with the move before which it was asked.
-fn question(asked: &AnswerRecord) -> String {
-    let subject: Map<String, Value> = serde_json::from_str(asked.subject.get()).unwrap_or_default();
-    let bare = |value: &Value| {
-        value
-            .to_string()
-            .replace(['"', '[', ']'], "")
-            .replace(',', " ")
-    };
-    let subject = subject.values().map(bare);
-    let words: Vec<String> = [asked.kind.to_string()]
-        .into_iter()
-        .chain(subject)
-        .collect();
-    let fields = asked.position.iter().flat_map(|fen| fen.split(' '));
-    let place = match fields.collect::<Vec<_>>()[..] {
-        [_, "w", .., number] => format!(" before {number}."),
-        [_, _, .., number] => format!(" before {number}..."),
-        _ => String::new(),
-    };
-    words.join(" ") + &place
+/// Puts a question as it was asked.
+fn question(asked: &AnswerRecord, position: Option<&Setup>) -> String {
+    match asked.question() {
+        Some(Question::Bare(question)) => item(&question),
+        Some(Question::Line(question)) => {
+            let start = asked.start.as_deref().and_then(setup);
+            let stand = Stand {
+                checkpoint: None,
+                turn: position.map_or(Color::White, |position| position.turn),
+                piece: match question {
+                    LineQuestion::Whereabouts(Whereabouts { piece }) => {
+                        start.and_then(|start| start.board.piece_at(piece))
+                    }
+                    _ => None,
+                },
+                chess960: asked.variant.is_some(),
+            };
+            each_line!(LineQuestion, question, asked => asked.ask(&stand))
+        }
+        None => asked.kind.to_string(),
+    }
+}
+
+fn setup(fen: &str) -> Option<Setup> {
+    fen.parse().ok().map(Fen::into_setup)
 }
 
 /// Says what came of a lesson, a learner a line, and then what most got wrong.

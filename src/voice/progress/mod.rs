@@ -59,9 +59,11 @@ pub(crate) fn progress(name: &str, account: &Account, now: Timestamp, plain: boo
     }
     let mut said = vec![opening(name, account)];
     said.extend(stand(&account.course));
+    // A page begins where the eye rests, and plain text ends there.
+    let go_on = || course::GO_ON.to_owned();
+    said.extend((!plain).then(go_on));
     said.push(reach(&account.reach()));
     said.extend(steps(&account.course, plain));
-    said.extend(course::details(&account.course));
     said.extend(months(account));
     said.extend(first_weeks(account, now));
     said.extend(games(&account.games));
@@ -72,7 +74,7 @@ pub(crate) fn progress(name: &str, account: &Account, now: Timestamp, plain: boo
     said.extend((account.heard > 0).then(by_mouth));
     said.extend(account.missed(MOST_TOLD).iter().map(missed));
     said.extend(account.mistaken(MOST_TOLD).into_iter().map(mistaken));
-    said.push(course::go_on(&account.course));
+    said.extend(plain.then(go_on));
     said
 }
 

@@ -15,6 +15,8 @@ const CAN_TOLD: usize = 6;
 pub(crate) const CAN: &str = "What can be done now";
 /// Over what has changed.
 pub(crate) const CHANGED: &str = "What has changed in the last four weeks";
+/// Over the picture and the table of weeks.
+pub(crate) const WEEKS: &str = "The last eight weeks";
 /// Over what comes next.
 pub(crate) const NEXT: &str = "What comes next";
 /// Over the columns of the table of stages.
@@ -158,9 +160,13 @@ pub(crate) fn next(name: &str, account: &Account) -> Vec<String> {
         )];
     };
     let (standing, mark) = (account.course.standing(step), step.mark());
-    let so_far = match standing.of {
-        0 => "This has not been tried yet.".to_owned(),
-        of => format!(
+    let so_far = match (standing.of, account.course.taught(step)) {
+        (0, 0) => "This has not been tried yet.".to_owned(),
+        (0, taught) => format!(
+            "So far {} came with clues, to learn it.",
+            count(taught, "question", "questions")
+        ),
+        (of, _) => format!(
             "So far {} of the last {of} answers were right.",
             standing.right
         ),

@@ -355,7 +355,7 @@ fn lessons_say_this() {
         lesson::exercise_missing(&["replay", "drill"]),
         lesson::no_exercise("reply", &["replay", "drill"]),
         lesson::NO_PART.to_owned(),
-        commands::below_a_line("part"),
+        commands::below_a_line("question", "part.question"),
         lesson::UNTIL_PASSED_WITHOUT_PASS.to_owned(),
         lesson::INPUT_IS_FOR_REPLIES.to_owned(),
         lesson::in_keys("leave out --to, or --hint", &["to", "hint"]),
@@ -524,6 +524,9 @@ fn results() -> LessonResults {
         });
         if kind == "standing" {
             answer["position"] = json!("4k3/8/8/8/8/8/8/4K3 b - - 0 14");
+        } else if kind == "whereabouts" {
+            answer["position"] = json!("4k3/8/8/8/8/8/8/4K3 w - - 0 15");
+            answer["start"] = json!("4k3/8/8/8/8/8/8/R3K3 w - - 0 1");
         }
         serde_json::from_value(answer).unwrap()
     };
@@ -541,8 +544,15 @@ fn results() -> LessonResults {
         finished,
         parts: vec![
             part(&[aligned(verdict), aligned("right")], 2),
-            part(&[answer("standing", standing.clone(), "wrong")], 1),
-            PartResult::default(),
+            part(
+                &[
+                    answer("standing", standing.clone(), "wrong"),
+                    answer("whereabouts", json!({ "man": "a1" }), "wrong"),
+                    answer("hanging", json!({ "color": "white" }), "wrong"),
+                ],
+                1,
+            ),
+            part(&[answer("turn", json!({}), verdict)], 1),
         ],
     };
     LessonResults {
@@ -584,12 +594,8 @@ fn progress_is_told_like_this() {
     let mut young = answers.clone();
     young.retain(|answer| answer["time"].to_string().contains("2026-11"));
     let fortnight = "2026-11-14T12:00:00Z".parse().unwrap();
-    page.say(progress::progress(
-        "anna",
-        &account(&young),
-        fortnight,
-        true,
-    ));
+    let young = account(&young);
+    page.say(progress::progress("anna", &young, fortnight, true));
     page.head("Without an answer");
     page.say(progress::progress("anna", &account(&[]), now, true));
     page.head("A group");
@@ -618,6 +624,14 @@ fn progress_is_told_like_this() {
         page.say(progress::parents::changed(who, account, now));
         page.say(progress::parents::next(who, account));
     }
+    page.head("A report for parents of who was taught");
+    let mut taught = answers.clone();
+    taught.retain(|answer| answer["kind"] == "name");
+    for answer in &mut taught {
+        answer["subject"]["view"] = json!("white");
+        answer["helped"] = json!(true);
+    }
+    page.say(progress::parents::next("Zoe", &account(&taught)));
     page.head("How far ahead");
     let reaches = [
         Reach::NotMeasured {

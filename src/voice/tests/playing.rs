@@ -90,8 +90,8 @@ pub(super) fn played() -> Vec<(&'static str, Output)> {
     all.extend(game(settings(&several), &["e4", "d2d4", "d4"]));
     let from = usual("1. e4 e5 2. Nf3 Nc6");
     all.extend(game(settings(&[(from.clone(), Color::White)]), &["", ""]));
-    all.extend(told_now_and_then(&from));
     all.retain(|(_, output)| !goes_unsaid(output));
+    all.extend(told_now_and_then(&from));
     all
 }
 
@@ -99,7 +99,7 @@ pub(super) fn played() -> Vec<(&'static str, Output)> {
 fn goes_unsaid(output: &Output) -> bool {
     match output {
         Output::Said(_) | Output::Told(Told::Play(PlayTold::Review(_))) => true,
-        Output::Told(Told::Play(PlayTold::Costly { answered, .. })) => !answered,
+        Output::Told(Told::Play(PlayTold::Costly { .. } | PlayTold::Cost(_))) => true,
         Output::Ask(ask) => !matches!(ask.asked, Asked::Turn(_)),
         Output::Answered(answered) => answered.is_turn() && answered.mark.verdict == Verdict::Right,
         _ => false,
@@ -159,7 +159,7 @@ fn told_now_and_then(from: &Line) -> Vec<(&'static str, Output)> {
     let mut line = from.clone();
     let san: shakmaty::san::San = "Nxe5".parse().unwrap();
     line.push(san.to_move(line.end()).unwrap()).unwrap();
-    all.extend([150, 420, 1_900].map(|cost| {
+    let costly = |cost| {
         let found = Cost {
             board: 0,
             plies: 5,
@@ -167,14 +167,20 @@ fn told_now_and_then(from: &Line) -> Vec<(&'static str, Output)> {
             better: "f1b5".parse().unwrap(),
             answer: "c6e5".parse().unwrap(),
         };
-        let costly = Costly::new(&line, &found).unwrap();
-        let (board, answered) = ((1, 1), true);
+        Costly::new(&line, &found).unwrap()
+    };
+    all.extend([Some(true), Some(false), None].map(|before| {
+        let (board, costly) = ((1, 1), costly(150));
         let costly = PlayTold::Costly {
             board,
             costly,
-            answered,
+            before,
         };
-        ("What a move cost", told(costly))
+        ("A move that cost much", told(costly))
+    }));
+    all.extend([150, 420, 1_900].map(|cost| {
+        let cost = PlayTold::Cost(costly(cost));
+        ("What a move cost", told(cost))
     }));
     all
 }
