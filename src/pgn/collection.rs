@@ -34,7 +34,8 @@ const KEPT: usize = 64 << 10;
 ///   blank line and a tag section come before its brace (a `}` that is the next brace within
 ///   64 KiB of those tags closes it all the same: the comment quotes a game).
 /// - A comment, and a `%` line, after a blank line and straight before a game belong to that game.
-/// - A blank line inside movetext ends nothing.
+/// - A blank line inside movetext ends nothing, unless the first line behind it that is no prose counts from `1.`
+///   again, outside of sidelines and after a number beyond 1.
 /// - A result ends a game when movetext follows that stands after a blank line or counts from 1
 ///   again. Otherwise what follows is still the same game (and a fault there). A result
 ///   inside a sideline ends nothing.

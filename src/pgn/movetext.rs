@@ -41,6 +41,8 @@ pub(super) struct Movetext<'a> {
     respelled: Option<(Token, (usize, MoveNumber), usize)>,
     /// The capital letters that moves begin and end with, a bit each.
     used: u32,
+    /// How many moves have been played that are written with letters of another language.
+    pub(super) foreign: usize,
     /// How many moves have been played, those of sidelines included.
     pub(super) moves: usize,
     /// After how many moves the game is given up, where it can be read so far, and why.
@@ -81,6 +83,7 @@ impl<'a> Movetext<'a> {
             said_result: None,
             respelled: None,
             used: 0,
+            foreign: 0,
             moves: 0,
             doubt: None,
             lost: Vec::new(),
@@ -89,15 +92,29 @@ impl<'a> Movetext<'a> {
         }
     }
 
-    /// Reads to the end; with `all_or_nothing` no further than the first word that is no legal move.
-    pub(super) fn run(&mut self, all_or_nothing: bool) {
+    /// Reads on to the end; on `trial` no further than the main line is legal, and the end can be read later.
+    pub(super) fn run(&mut self, trial: bool) {
         while let Some(token) = self.tokens.next() {
             self.token(&token);
-            if all_or_nothing && self.faults.concern_moves {
+            if trial && self.lines[0].cut {
                 return;
             }
         }
-        self.finish();
+        if !trial {
+            self.finish();
+        }
+    }
+
+    /// How far a game reaches of which all is legal.
+    pub(super) const ALL: (usize, usize) = (usize::MAX, 0);
+
+    /// Tells how far the game is legal: so many plies of the main line, and moves of all lines.
+    pub(super) fn reach(&self) -> (usize, usize) {
+        if self.faults.concern_moves {
+            (self.lines[0].ply, self.moves)
+        } else {
+            Movetext::ALL
+        }
     }
 
     pub(super) fn line(&mut self) -> &mut OpenLine {

@@ -33,7 +33,8 @@ pub struct Reading {
     /// Everything that is not as it should be, in the order of the text. See [`Fault::cost`] for
     /// what is only a remark.
     pub faults: Vec<Fault>,
-    /// The piece letters of another language, when the game could be read with these only.
+    /// The piece letters of another language, when the game could be read with these only, or further than with the
+    /// English ones.
     pub letters: Option<Letters>,
     /// Whether several languages fit, with other moves: other games of the file may tell which.
     pub doubtful: bool,
@@ -84,7 +85,8 @@ pub enum Trust {
 ///
 /// Piece letters of other languages are tried when the English ones do not make the whole game
 /// legal, or when they may mean another piece in one of them. They are used when every language with which it is
-/// legal gives the same moves, and [`Reading::letters`] tells which. Where they do not, that language is taken
+/// legal, or else which reads clearly further than English, gives the same moves, and [`Reading::letters`] tells which.
+/// Where they do not, that language is taken
 /// which [`Passage::letters`] names, else English unless a P stands there, else none; and that is told, unless it
 /// is English and the game stands in export format, which has English letters.
 ///
@@ -152,7 +154,9 @@ fn reading(passage: &Passage, keeps: bool) -> Reading {
         .iter()
         .position(|(_, own)| Some(own.letters) == passage.letters);
     // English is the standard's, but for a P.
-    let english = (is_legal && !pass.has_letter(b'P')).then_some(0);
+    let is_english = |own: &Letters| own.letters == LetterSet::ENGLISH.text();
+    let fits = ways.first().is_some_and(|(_, own)| is_english(own));
+    let english = (fits && !pass.has_letter(b'P')).then_some(0);
     let taken = match ways.len() {
         0 => None,
         1 => Some(0),
@@ -163,7 +167,8 @@ fn reading(passage: &Passage, keeps: bool) -> Reading {
         let told = doubtful.then(|| doubt(&ways, Some(at)).1);
         let (other, own) = ways.swap_remove(at);
         pass = other;
-        letters = (own.letters != LetterSet::ENGLISH.text()).then_some(own);
+        pass.run(false);
+        letters = (!is_english(&own)).then_some(own);
         // The standard's export format knows English letters only.
         let is_sure = letters.is_none()
             && export(&pass.game).trim_end().as_bytes() == passage.text.trim_ascii();
@@ -174,7 +179,11 @@ fn reading(passage: &Passage, keeps: bool) -> Reading {
         pass = begin(passage, keeps);
         pass.doubt = Some(doubt(&ways, None));
         pass.run(false);
-    } else if !is_legal && let Some(reason) = encoding_that_fits(passage) {
+    }
+    if !is_legal
+        && letters.is_none()
+        && let Some(reason) = encoding_that_fits(passage)
+    {
         pass.remark_at_first_loss(reason);
     }
     Reading {
@@ -193,24 +202,33 @@ fn reading(passage: &Passage, keeps: bool) -> Reading {
 /// A game as it is with some letters, and who writes these.
 type Way<'a> = (Movetext<'a>, Letters);
 
-/// Finds the ways in which all of a game is legal, each with the languages that lead to it. Where English does, it
-/// comes first, and those are tried alone that have all its letters.
-fn ways<'a>(passage: &'a Passage, pass: &Movetext<'_>) -> Vec<Way<'a>> {
-    let is_legal = !pass.faults.concern_moves;
+/// Finds the ways in which a game is legal furthest, each with the languages that lead to it. Where English is one, it
+/// comes first, and where all is legal so, those are tried alone that have all its letters. Short of the end one word
+/// in letters that are not English may be a slip: such a way stands beside the English one.
+fn ways<'a>(passage: &'a Passage, english: &Movetext<'_>) -> Vec<Way<'a>> {
+    let is_legal = !english.faults.concern_moves;
     let has_all = |set: &LetterSet| {
-        let mut used = "PNBRQK".bytes().filter(|letter| pass.has_letter(*letter));
+        let mut used = "PNBRQK"
+            .bytes()
+            .filter(|letter| english.has_letter(*letter));
         used.all(|letter| set.english(letter.into()).is_some())
     };
-    let is_tried = |set: &LetterSet| {
-        if is_legal {
-            has_all(set)
-        } else {
-            !set.is_english()
-        }
-    };
+    let mut furthest = english.reach();
     let mut ways: Vec<Way<'_>> = Vec::new();
-    for (way, own) in (LetterSet::all().filter(is_tried)).filter_map(|set| read_with(passage, set))
-    {
+    for set in LetterSet::all().filter(|set| !is_legal || has_all(set)) {
+        let (way, own) = read_with(passage, set);
+        let reach = match (way.reach(), way.foreign) {
+            (reach, 0) if !set.is_english() && reach != Movetext::ALL => continue,
+            (reach, 1) if reach != Movetext::ALL => reach.min(english.reach()),
+            (reach, _) => reach,
+        };
+        if reach < furthest {
+            continue;
+        }
+        if reach > furthest {
+            furthest = reach;
+            ways.clear();
+        }
         let same = |(known, _): &&mut Way<'_>| known.game.same_moves(&way.game);
         match ways.iter_mut().find(same) {
             Some((_, known)) => known.languages.extend(own.languages),
@@ -235,8 +253,8 @@ fn doubt(ways: &[Way<'_>], taken: Option<usize>) -> (usize, Reason) {
     (part, Reason::Doubtful { languages, taken })
 }
 
-/// Reads a game with the letters of a set, where all of it is legal so.
-fn read_with(passage: &Passage, set: LetterSet) -> Option<Way<'_>> {
+/// Reads a game with the letters of a set, no further than the main line is legal so.
+fn read_with(passage: &Passage, set: LetterSet) -> Way<'_> {
     let mut pass = begin(passage, true);
     pass.letters = set;
     pass.run(true);
@@ -245,7 +263,7 @@ fn read_with(passage: &Passage, set: LetterSet) -> Option<Way<'_>> {
         languages,
         letters: set.text(),
     };
-    (!pass.faults.concern_moves).then_some((pass, letters))
+    (pass, letters)
 }
 
 /// Finds the encoding in which the whole game is legal with the letters of some language, and says what to do.
@@ -278,7 +296,7 @@ fn encoding_that_fits(passage: &Passage) -> Option<Reason> {
             text: text.into_owned().into_bytes(),
             ..passage.clone()
         };
-        LetterSet::all().any(|set| read_with(&decoded, set).is_some())
+        LetterSet::all().any(|set| read_with(&decoded, set).0.reach() == Movetext::ALL)
     };
     let name = NAMES.into_iter().find(fits)?;
     Some(match text {

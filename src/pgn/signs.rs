@@ -32,9 +32,9 @@ pub(super) fn outcome(word: &[u8]) -> Option<GameResult> {
     }
     match word {
         b"*" => Some(GameResult::Unknown),
-        b"1-0" | b"1:0" => Some(GameResult::WhiteWins),
-        b"0-1" | b"0:1" => Some(GameResult::BlackWins),
-        b"1/2-1/2" | b"1/2" | b"1/2:1/2" => Some(GameResult::Draw),
+        b"1-0" | b"1:0" | b"1 - 0" => Some(GameResult::WhiteWins),
+        b"0-1" | b"0:1" | b"0 - 1" => Some(GameResult::BlackWins),
+        b"1/2-1/2" | b"1/2" | b"1/2:1/2" | b"1/2 - 1/2" | b"0.5-0.5" => Some(GameResult::Draw),
         _ if word.is_ascii() => None,
         _ => match std::str::from_utf8(word).ok()? {
             "1–0" | "1−0" => Some(GameResult::WhiteWins),
@@ -43,6 +43,16 @@ pub(super) fn outcome(word: &[u8]) -> Option<GameResult> {
             _ => None,
         },
     }
+}
+
+/// Returns the length of the result at the head of a text whose parts stand apart.
+#[inline]
+pub(super) fn parted_result(text: &[u8]) -> Option<usize> {
+    let forms: [&[u8]; 3] = [b"1 - 0", b"0 - 1", b"1/2 - 1/2"];
+    let form = forms.into_iter().find(|form| text.starts_with(form))?;
+    let behind = text.get(form.len()..form.len() + 2).unwrap_or_default();
+    let goes_on = matches!(behind, [next, ..] if next.is_ascii_alphanumeric()) || behind == b" -";
+    (!goes_on).then_some(form.len())
 }
 
 /// Splits a move number off the head of a word: digits and periods in any number, or a number and
@@ -114,6 +124,8 @@ mod tests {
             ("½-½", GameResult::Draw),
             ("1:0", GameResult::WhiteWins),
             ("½:½", GameResult::Draw),
+            ("1/2 - 1/2", GameResult::Draw),
+            ("0.5-0.5", GameResult::Draw),
             ("*", GameResult::Unknown),
         ] {
             assert_eq!(outcome(text.as_bytes()), Some(result), "{text}");

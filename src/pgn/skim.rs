@@ -8,7 +8,8 @@
 //!
 //! - no comment is open there: going back, the first brace is a closing one, or there is none;
 //! - the token before it is a word, so that no comment there goes with the next game;
-//! - no other word is a result: behind one, movetext can begin a game too.
+//! - no other word is a result, and no line begins with the number 1: behind the one, and behind a blank line with the
+//!   other, movetext can begin a game too.
 
 use std::ops::Range;
 use std::sync::LazyLock;
@@ -73,6 +74,7 @@ fn is_plain(movetext: &[u8]) -> bool {
     let is_open = braces.is_some_and(|brace| movetext[brace] == b'{');
     ends_with_word
         && !is_open
+        && !counts_again(movetext)
         && ends_outside_lines(movetext)
         && !holds_result(before_last_word(movetext))
 }
@@ -92,6 +94,14 @@ fn before_last_word(movetext: &[u8]) -> &[u8] {
     &movetext[..space.unwrap_or(0)]
 }
 
+static FIRST_MOVE: LazyLock<Finder<'static>> = LazyLock::new(|| Finder::new("1."));
+
+/// Tells whether a line may count its moves from 1.
+fn counts_again(movetext: &[u8]) -> bool {
+    let mut firsts = FIRST_MOVE.find_iter(movetext);
+    firsts.any(|at| at > 0 && matches!(movetext[at - 1], b'\n' | b'\r'))
+}
+
 static BLANK_LINE: LazyLock<Finder<'static>> = LazyLock::new(|| Finder::new("\n\n"));
 
 /// Tells whether this may hold a result in any of the spellings of [`outcome`](super::outcome::outcome).
@@ -99,7 +109,11 @@ fn holds_result(text: &[u8]) -> bool {
     let in_ascii = memchr3_iter(b'*', b'-', b'/', text).any(|sign| {
         let beside = (text[sign.saturating_sub(1)], text.get(sign + 1));
         match text[sign] {
-            b'-' => matches!(beside, (b'1', Some(b'0')) | (b'0' | b'2', Some(b'1'))),
+            b'-' => {
+                matches!(beside, (b'1', Some(b'0')) | (b'0' | b'2', Some(b'1')))
+                    || (beside == (b'5', Some(&b'0')) && text[..sign].ends_with(b"0.5"))
+                    || (beside == (b' ', Some(&b' ')) && is_parted(&text[..sign]))
+            }
             b'/' => matches!(beside, (b'1', Some(b'2'))),
             _ => true,
         }
@@ -110,6 +124,11 @@ fn holds_result(text: &[u8]) -> bool {
         || BLANK_LINE.find(text).is_some()
         || memchr_iter(b'\r', text).any(is_blank)
         || memchr2(0xbd, 0xe2, text).is_some()
+}
+
+/// Tells whether the first part of a result may stand before a hyphen and its space.
+fn is_parted(before: &[u8]) -> bool {
+    matches!(before, [.., b'0'..=b'2', b' '])
 }
 
 #[cfg(test)]
@@ -148,6 +167,10 @@ mod tests {
             "1. e4 1:0\n\n1. d4 1-0",
             "1. e4 ; so 1-0",
             "1. e4\n\n%so 1-0",
+            "1. e4 1 - 0 1. d4 1-0",
+            "1. e4 1/2 - 1/2 1. d4 1-0",
+            "1. e4 0.5-0.5 1. d4 1-0",
+            "1. e4 e5 2. d4\n \n1. d4",
             "1. e4\r\r%so 1-0",
             "1. e4 {see [Event",
         ] {

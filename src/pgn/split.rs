@@ -39,6 +39,8 @@ pub(super) struct Split {
     pub(super) preface: Option<usize>,
     /// How many sidelines are open.
     depth: usize,
+    /// Whether a move number beyond 1 has been seen.
+    numbered: bool,
     /// The values of the tags.
     pub(super) values: Values,
     /// Before this byte it is in vain to skip ahead.
@@ -54,6 +56,7 @@ impl Split {
             blank: false,
             preface: None,
             depth: 0,
+            numbered: false,
             values: Values::new(),
             skip_from: 0,
         }
@@ -125,9 +128,19 @@ impl Split {
             }
             Kind::Word => {
                 let is_result = outcome(bytes).is_some() && ends_games(lexer, token);
-                if self.seen == Seen::Result && !is_result && (self.blank || counts_from_1(bytes)) {
+                let begins = match self.seen {
+                    Seen::Result => !is_result && (self.blank || counts_from_1(bytes)),
+                    Seen::Movetext if self.blank && self.numbered && self.depth == 0 => {
+                        bytes.starts_with(b"1.")
+                            && !bytes.starts_with(b"1..")
+                            && lexer.starts_line(token.span.start)
+                    }
+                    _ => false,
+                };
+                if begins {
                     return Some(self.preface.unwrap_or(token.span.start));
                 }
+                self.numbered |= matches!(bytes, [b'2'..=b'9', ..] | [b'1', b'0'..=b'9', ..]);
                 if is_result && self.depth == 0 {
                     self.seen = Seen::Result;
                 }
@@ -279,6 +292,9 @@ mod tests {
             "1-0\n\n[White \"D\"]\n",
             "½-½ ",
             "1:0 ",
+            "1 - 0 ",
+            "0.5-0.5 ",
+            "\n\n1. d4 d5 2. c4 ",
             "Round two\n",
             "[Site \"E\"]\n",
             "; {\n",
@@ -294,6 +310,8 @@ mod tests {
         prop::sample::select(vec![
             "1. e4 ",
             "e5\n",
+            "1 - 0 ",
+            "\n \n1. d4 d5 2. c4 ",
             "O-O ",
             "$1 ",
             "(1. d4 d5) ",

@@ -4,6 +4,7 @@ use std::ops::Range;
 
 use super::comment;
 use super::prose::{self, LONGEST_MARKUP, markup_len};
+use super::signs::parted_result;
 use super::tag_pair::{self, TagPairError};
 
 /// How many bytes beyond a token its reading may depend on.
@@ -144,6 +145,7 @@ impl<'a> Lexer<'a> {
                 let digits = rest[1..].iter().take_while(|b| b.is_ascii_digit()).count();
                 (Kind::Nag, 1 + digits)
             }
+            b'0' | b'1' if let Some(len) = parted_result(rest) => (Kind::Word, len),
             _ if self.starts_line(at) || self.heads_line(at) => {
                 match prose::line(rest, self.complete)? {
                     0 => (Kind::Word, word_len(rest)),

@@ -17,17 +17,14 @@ const LONGEST_MOVE: usize = 64;
 /// En passant, said apart from its move (FIDE Laws, C.9).
 const EN_PASSANT_MARKS: [&str; 4] = ["e.p.", "ep", "e.p", "ep."];
 
-/// Castling and results whose parts stand apart.
-const PARTED: [&str; 9] = [
+/// Castling whose parts stand apart.
+const PARTED: [&str; 6] = [
     "O - O - O",
     "0 - 0 - 0",
     "o - o - o",
     "O - O",
     "0 - 0",
     "o - o",
-    "1 - 0",
-    "0 - 1",
-    "1/2 - 1/2",
 ];
 
 /// Check and mate, said in words apart from their move.
@@ -39,10 +36,7 @@ impl Movetext<'_> {
     pub(super) fn word(&mut self, token: &Token) {
         if let Some((token, text)) = self.parted(token) {
             self.respell(&token);
-            return match outcome(text.as_bytes()) {
-                Some(result) => self.result(&token, result),
-                None => self.move_or_sign(&token, &text),
-            };
+            return self.move_or_sign(&token, &text);
         }
         let bytes = self.text(token);
         if let Some(result) = outcome(bytes) {
@@ -80,7 +74,7 @@ impl Movetext<'_> {
         }
     }
 
-    /// Reads castling or a result whose parts stand apart, as in `O - O`, to its end.
+    /// Reads castling whose parts stand apart, as in `O - O`, to its end.
     fn parted(&mut self, token: &Token) -> Option<(Token, String)> {
         if !matches!(self.tokens.ahead(), [b' ', b'-', b' ', ..]) {
             return None;
@@ -162,6 +156,8 @@ impl Movetext<'_> {
                         if said.capture && !mv.is_capture() && !mv.is_castle() {
                             self.remark(token, Reason::TakesNothing);
                         }
+                        let is_own = |letter: char| self.letters.english(letter) == Some(letter);
+                        self.foreign += usize::from(!bare.chars().all(is_own));
                         said.capture >= mv.is_capture() && said.role.is_some()
                     }
                     Wording::Castle(_) | Wording::Null => true,

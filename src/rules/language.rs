@@ -30,7 +30,7 @@ const TABLE: [LetterSet; 18] = [
 /// The languages whose piece letters a game was read with.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Letters {
-    /// The languages with which the whole game is legal; with each of them the moves are the same.
+    /// The languages with which the game is legal, as far as it is read; with each of them the moves are the same.
     pub languages: Vec<&'static str>,
     /// The letters of the first of them for knight, bishop, rook, queen and king.
     pub letters: &'static str,

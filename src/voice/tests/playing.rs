@@ -98,8 +98,10 @@ pub(super) fn played() -> Vec<(&'static str, Output)> {
 /// Tells whether nothing is said, or what the search has to say: which moves cost most.
 fn goes_unsaid(output: &Output) -> bool {
     match output {
-        Output::Said(_) | Output::Told(Told::Play(PlayTold::Review(_))) => true,
-        Output::Told(Told::Play(PlayTold::Costly { .. } | PlayTold::Cost(_))) => true,
+        Output::Said(_)
+        | Output::Told(Told::Play(
+            PlayTold::Review(_) | PlayTold::Costly { .. } | PlayTold::Cost(_),
+        )) => true,
         Output::Ask(ask) => !matches!(ask.asked, Asked::Turn(_)),
         Output::Answered(answered) => answered.is_turn() && answered.mark.verdict == Verdict::Right,
         _ => false,

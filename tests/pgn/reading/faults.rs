@@ -564,7 +564,7 @@ fn a_game_of_pawns_speaks_for_no_language_and_one_with_pieces_for_its_own() {
 fn a_sideline_in_other_letters_or_in_doubt_is_told_and_never_guessed() {
     for (text, plies) in [
         ("1. e4 e5 (1... Sf6) 2. Nf3 *", 3),
-        ("1. e4 e5 2. Sf3 (2. Nc3 Nf6) Sc6 *", 2),
+        ("1. e4 e5 2. Sf3 (2. Nc3 Nf6) Sc6 *", 4),
         ("1. e4 e5 (1... Pf6) *", 2),
     ] {
         let reading = game(text);
@@ -577,6 +577,61 @@ fn a_sideline_in_other_letters_or_in_doubt_is_told_and_never_guessed() {
             "{text}"
         );
     }
+}
+
+#[test]
+fn a_fault_in_a_game_of_another_language_cuts_no_more_than_in_an_english_one() {
+    for (text, plies, language) in [
+        (
+            "1. e4 e5 2. Sf3 Sc6 3. Lb5 a6 4. La4 Sf6 5. O-O Le7 6. Te1 b5 7. Lb3 d6 8. Xxx O-O *",
+            14,
+            "German",
+        ),
+        ("1. e4 e5 2. Cf3 Cc6 3. Fb5 a6 4. Fxb7 Cf6 *", 6, "French"),
+        ("1. e4 e5 2. Кf3 Кc6 3. Сb5 a6 4. Сa4 Фxd5 *", 7, "Russian"),
+        (
+            "1. e4 e5 2. Sf3 Sc6 3. Lb5 a6 4. La4 Sf6 5. O-O Le7 6. T",
+            10,
+            "German",
+        ),
+        (
+            "1. e4 e5 2. Sf3 Sc6 3. Lb5 a6 (3... Sd5 4. O-O) 4. La4 Sf6 *",
+            8,
+            "German",
+        ),
+        ("1. e4 e5 2. Pf3 Pc6 3. Lb5 a6 4. Pd9 *", 6, "Dutch"),
+    ] {
+        let reading = game(text);
+        let found = reading
+            .letters
+            .as_ref()
+            .map(|letters| letters.languages.clone());
+        assert!(
+            found.is_some_and(|found| found.contains(&language)),
+            "{text}"
+        );
+        assert_eq!(reading.plies, plies, "{text}");
+        let costly = reading
+            .faults
+            .iter()
+            .find(|fault| fault.cost > Cost::Nothing);
+        assert!(
+            !["Sf3", "Cf3", "Кf3", "Lb5"].contains(&&*costly.unwrap().token),
+            "{text}"
+        );
+    }
+    // Two readings reach equally far, or one letter may be a slip: English, unless P stands there or the file tells.
+    let pawns = game("1. e4 e5 2. Pf3 Xxx *");
+    assert!(pawns.doubtful && pawns.plies == 2, "{:?}", said(&pawns));
+    let slip = "1. e4 e5 2. Hf3 d6 3. d4 exd4 4. Nxd4 *";
+    let reading = game(slip);
+    assert!(reading.doubtful && reading.plies == 2 && reading.letters.is_none());
+    assert!(said(&reading)[0].contains("English as well as Hungarian"));
+    let hungarian = sansvoir::pgn::Passage {
+        letters: Some("HFBVK"),
+        ..crate::passages::only(slip)
+    };
+    assert_eq!(read(&hungarian).plies, 6);
 }
 
 /// R is the knight in Icelandic, and b the bishop there too.

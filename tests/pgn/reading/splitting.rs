@@ -114,6 +114,32 @@ fn a_blank_line_inside_movetext_ends_nothing() {
 }
 
 #[test]
+fn without_a_result_a_line_that_counts_from_1_again_begins_a_game_behind_a_blank_line() {
+    begins("1. c4 c5 2. Nf3\n\n1. Nf3 Nf6 2. g3\n", &[1, 3]);
+    begins(
+        "1. e4 c5 2. Nf3 d6\n\nBrown - Green\n1. d4 d5 2. c4 e6\n",
+        &[1, 4],
+    );
+    begins("1. e4 c5 2. Nf3\n\n{to the second}\n1.d4", &[1, 3]);
+    for one in [
+        "1. c4 c5\n\n1. Nf3 Nf6 2. g3",
+        "1. c4 c5 2. Nf3\n\n1... d5",
+        "1. c4 c5 2. Nf3 (2. g3\n\n1. d4)",
+        "1. c4 c5 2. Nf3\n1. Nf3 Nf6",
+        "1. c4 c5 2. Nf3 {so\n\n1. Nf3}",
+    ] {
+        begins(one, &[1]);
+    }
+}
+
+#[test]
+fn a_result_in_any_spelling_ends_a_game() {
+    for result in ["1 - 0", "0 - 1", "1/2 - 1/2", "0.5-0.5", "½"] {
+        begins(&format!("1. d4 d5 {result}\n\n1. c4 c5 *\n"), &[1, 3]);
+    }
+}
+
+#[test]
 fn after_a_result_moves_begin_a_game_behind_a_blank_line_or_from_1() {
     begins("1. e4 1-0\n\n1. d4 0-1", &[1, 3]);
     begins("1. e4 1-0 1. d4 0-1", &[1, 1]);
