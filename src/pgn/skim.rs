@@ -94,12 +94,14 @@ fn before_last_word(movetext: &[u8]) -> &[u8] {
     &movetext[..space.unwrap_or(0)]
 }
 
-static FIRST_MOVE: LazyLock<Finder<'static>> = LazyLock::new(|| Finder::new("1."));
+static FIRST_MOVES: LazyLock<[Finder<'static>; 2]> =
+    LazyLock::new(|| ["\n1.", "\r1."].map(Finder::new));
 
 /// Tells whether a line may count its moves from 1.
 fn counts_again(movetext: &[u8]) -> bool {
-    let mut firsts = FIRST_MOVE.find_iter(movetext);
-    firsts.any(|at| at > 0 && matches!(movetext[at - 1], b'\n' | b'\r'))
+    FIRST_MOVES
+        .iter()
+        .any(|first| first.find(movetext).is_some())
 }
 
 static BLANK_LINE: LazyLock<Finder<'static>> = LazyLock::new(|| Finder::new("\n\n"));

@@ -145,7 +145,12 @@ impl<'a> Lexer<'a> {
                 let digits = rest[1..].iter().take_while(|b| b.is_ascii_digit()).count();
                 (Kind::Nag, 1 + digits)
             }
-            b'0' | b'1' if let Some(len) = parted_result(rest) => (Kind::Word, len),
+            b'0' | b'1'
+                if let [_, b' ' | b'/', ..] = rest
+                    && let Some(len) = parted_result(rest) =>
+            {
+                (Kind::Word, len)
+            }
             _ if self.starts_line(at) || self.heads_line(at) => {
                 match prose::line(rest, self.complete)? {
                     0 => (Kind::Word, word_len(rest)),

@@ -157,7 +157,7 @@ impl Movetext<'_> {
                             self.remark(token, Reason::TakesNothing);
                         }
                         let is_own = |letter: char| self.letters.english(letter) == Some(letter);
-                        self.foreign += usize::from(!bare.chars().all(is_own));
+                        self.foreign += usize::from(!is_english && !bare.chars().all(is_own));
                         said.capture >= mv.is_capture() && said.role.is_some()
                     }
                     Wording::Castle(_) | Wording::Null => true,
