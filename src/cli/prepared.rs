@@ -15,7 +15,7 @@ use super::chosen::agrees_with;
 use super::failure::Failure;
 use super::pick::Pick;
 use super::shared::{Shared, records};
-use super::sitting::{Desk, EngineOpponent, hold};
+use super::sitting::{Desk, EngineOpponent, can_keep, hold};
 use super::values::{CommandWords, GivenOptions, Seconds, Side, Text, as_shown, word};
 use crate::exercise::bound::Rating;
 use crate::exercise::{Earlier, Mouth, Plan};
@@ -232,15 +232,15 @@ impl Prepared {
         hold(desk, session, None)
     }
 
-    /// The engine that plays against the learner; `None` for the program's own opponent.
-    fn engine(&self, shared: &Shared) -> Option<EngineOpponent> {
-        let rating = match &self.plan {
-            Plan::Play(settings) => settings.rating.map(Rating::get),
-            _ => None,
+    /// Starts the engine that plays against the learner; `None` for the program's own opponent.
+    fn engine(&self, shared: &Shared) -> Result<Option<EngineOpponent>, Failure> {
+        let (Plan::Play(settings), Some(words)) = (&self.plan, self.opponent.engine()) else {
+            return Ok(None);
         };
+        let rating = settings.rating.map(Rating::get);
+        let mode = settings.games[0].script.line(0)?.start().mode();
         let time = shared.config.seconds.map(Seconds::time);
-        let words = self.opponent.engine()?;
-        Some(EngineOpponent::new(words, rating, time))
+        EngineOpponent::start(words, rating, mode, time).map(Some)
     }
 
     /// The time between two readings of an exercise that is read; without it, Enter goes on.
@@ -251,6 +251,7 @@ impl Prepared {
     }
 
     fn desk(&self, shared: &Shared, held: SessionLock) -> Result<Desk, Failure> {
+        self.opponent.out.as_deref().map_or(Ok(()), can_keep)?;
         Ok(Desk {
             screen: shared.screen(),
             listener: shared.listener()?,
@@ -262,7 +263,7 @@ impl Prepared {
             game: self.game(),
             games: self.games.clone(),
             learner: shared.learner()?.to_string(),
-            engine: self.engine(shared),
+            engine: self.engine(shared)?,
             out: self.opponent.out.clone(),
             kept: None,
             pace: self.pace(),

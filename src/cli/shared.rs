@@ -97,8 +97,6 @@ pub(super) struct PartOfLesson {
     pub(super) chosen: Vec<BareQuestion>,
     /// The questions that a coach wrote.
     pub(super) own: Vec<OwnQuestion>,
-    /// The most mates that are searched for; `None` where the exercise says how many.
-    pub(super) mates: Option<usize>,
 }
 
 const SHARED: &str = "Shared by all commands";

@@ -45,8 +45,8 @@ pub type PerRound = Within<1, 3>;
 pub type MateMoves = Within<1, 4>;
 /// The looks at the board that are allowed.
 pub type Looks = Within<0, 1_000>;
-/// The opponent's rating.
-pub type Rating = Within<500, 3_500>;
+/// The rating of an opponent, who need not play at each of them.
+pub type Rating = Within<1, 3_500>;
 /// The pieces a side of a game that begins with few, the king counted.
 pub type SidePieces = Within<2, 11>;
 /// The games that are played at once.

@@ -32,15 +32,20 @@ pub(crate) const BEGIN_PROMPT: &str = "Enter begins: ";
 pub(crate) const NOTHING_DRAWN: &str =
     "Nothing is drawn here, so --board empty shows no board; all else goes on as usual.";
 
-/// Says that games were appended to a file, and how they are gone through.
-pub(crate) fn game_kept(file: &str, games: usize) -> String {
+/// Says that games were appended to a file, and how the last of them, which has this number there, is gone through.
+pub(crate) fn game_kept(file: &str, games: usize, last: usize) -> String {
     let games = count(games, "game is", "games are");
-    format!("{games} kept in {file}. Hear it again with questions: sansvoir replay {file}")
+    format!(
+        "{games} kept in {file}. To hear the last with questions: sansvoir replay {file} --game {last}"
+    )
 }
 
 /// Offers to go through a game that was kept.
 pub(crate) const HEAR_IT_AGAIN: &str =
     "You can hear it again now, with questions; stop leaves it for another time.";
+/// Said where neither that was taken nor left.
+pub(crate) const ANOTHER_TIME: &str =
+    "It is left for another time: the command above lets you hear it.";
 
 /// Says why a game could not be kept in a file, and that it is not lost.
 pub(crate) fn not_kept(reason: &str) -> String {
@@ -50,10 +55,10 @@ pub(crate) fn not_kept(reason: &str) -> String {
     )
 }
 
-/// Says at which rating an engine plays that cannot play at the one wished for.
-pub(crate) fn engine_plays_at(rating: Option<u32>) -> String {
+/// Says at which rating an opponent plays that cannot play at the one wished for.
+pub(crate) fn opponent_plays_at(rating: Option<u32>) -> String {
     match rating {
-        Some(rating) => format!("The engine plays at {rating}, the nearest that it can."),
+        Some(rating) => format!("Your opponent plays at {rating}, the nearest that it can."),
         None => "The engine cannot be limited: it plays at its full strength.".to_owned(),
     }
 }

@@ -227,6 +227,13 @@ pub(crate) fn option_of_kinds(option: &str, kinds: &[Kind]) -> String {
     format!("--{option} is for {kinds}, which is not asked here: leave it out")
 }
 
+/// Says that the program's own opponent does not play at a rating.
+pub(crate) fn no_rating(wished: u32, least: u32, most: u32) -> String {
+    format!(
+        "--rating {wished}: your opponent plays from {least} to {most}; --opponent names an engine that may play otherwise"
+    )
+}
+
 /// Said where a sheet is to go on.
 pub(crate) const SHEET_STARTS_OVER: &str = "a sheet always starts over: leave out --resume";
 /// Where an option of the sheet belongs.

@@ -74,7 +74,9 @@ fn picture(own: &ReplaySummary, heard: usize) -> impl Iterator<Item = String> {
         || "The picture held at every checkpoint.".to_owned(),
         |miss| {
             let after = move_of(miss);
-            format!("The first miss or look was at the checkpoint after {after}.")
+            format!(
+                "The first miss or look came at the checkpoint after {after} or on the way there."
+            )
         },
     );
     let (longest, heard) = (own.longest_run, plies(heard));

@@ -14,8 +14,8 @@ use crate::rules::MoveFault;
 const ECHO: usize = 40;
 
 /// How more is heard again.
-const PLIES_AGAIN: &str = "again 6: hear the last 6 plies again; again all: every one. While a question stands, that \
-    is help, and the answer does not count.";
+const PLIES_AGAIN: &str = "again 6: hear the last 6 plies again; again all: every one. It costs nothing at a move of \
+    your own; while a question stands, it is help, and the answer does not count.";
 
 /// What else can be said where a move is asked for.
 const HINT: &str = "hint: hear which piece moves; the move then counts half.";

@@ -116,16 +116,32 @@ fn slips_are_told_and_kept_with_their_reason_and_the_game_is_kept_as_pgn() {
 #[test]
 fn a_game_is_kept_in_the_journal_where_the_file_cannot_be_written() {
     let desk = Desk::new();
-    let nowhere = desk.path("no/such/folder.pgn");
-    let play = [
-        "play",
-        "--side",
-        "white",
-        "--out",
-        nowhere.to_str().unwrap(),
-    ];
-    let said = desk.run(&play, "e4\nresign\n");
-    said.ends(1, &["it is in your journal: sansvoir play --resume"]);
+    let folder = desk.path("lent");
+    std::fs::create_dir(&folder).unwrap();
+    let out = folder.join("own.pgn");
+    let play = ["play", "--side", "white", "--out", out.to_str().unwrap()];
+    let mut command = desk.program(&play);
+    let command = command.stdin(Stdio::piped()).stdout(Stdio::piped());
+    let mut game = command.stderr(Stdio::piped()).spawn().unwrap();
+    let mut output = BufReader::new(game.stdout.take().unwrap()).lines();
+    let prompt = output
+        .by_ref()
+        .map_while(Result::ok)
+        .find(|line| line.starts_with("Your move"));
+    assert!(prompt.is_some());
+    std::fs::remove_dir(&folder).unwrap();
+    game.stdin
+        .take()
+        .unwrap()
+        .write_all(b"e4\nresign\n")
+        .unwrap();
+    let rest = output.map_while(Result::ok).count();
+    let said = game.wait_with_output().unwrap();
+    let err = String::from_utf8(said.stderr).unwrap();
+    assert!(
+        err.contains("it is in your journal: sansvoir play --resume"),
+        "{rest}: {err}"
+    );
     let out = desk.path("own.pgn");
     let again = desk.run(&["play", "--resume", "--out", out.to_str().unwrap()], "");
     again.ends(0, &[]);
@@ -150,14 +166,23 @@ fn a_game_that_was_resumed_counts_among_ones_own_and_is_not_kept_twice() {
 
 #[cfg(unix)]
 #[test]
-fn a_pipe_in_the_place_of_a_file_of_games_is_refused_at_once() {
+fn what_is_no_file_for_games_is_refused_before_the_first_move() {
     let desk = Desk::new();
     let pipe = desk.path("pipe");
     let made = std::process::Command::new("mkfifo").arg(&pipe).status();
     assert!(made.unwrap().success());
-    let play = ["play", "--side", "white", "--out", pipe.to_str().unwrap()];
-    let said = desk.run(&play, "e4\nresign\nyes\n");
-    said.ends(1, &["it is in your journal: sansvoir play --resume"]);
+    for (out, words) in [
+        (pipe.to_str().unwrap(), "no file: name a PGN file"),
+        ("/dev/full", "no file: name a PGN file"),
+        ("tests", "this is a folder"),
+        ("/nonexist/x.pgn", "check the name and the folder"),
+    ] {
+        let said = desk.run(&["play", "--out", out], "e4\nresign\nyes\n");
+        said.ends(1, &[words]);
+        assert!(said.out.is_empty() && desk.records().is_empty(), "{said:?}");
+    }
+    let journal = desk.path("data").join("learner.jsonl");
+    assert!(!journal.exists());
 }
 
 /// The program while it is played against, killed where it stands at its end.
@@ -219,7 +244,14 @@ fn what_cannot_be_played_is_told() {
             vec!["--start", "7k/5Q2/6K1/8/8/8/8/8 b - - 0 1"],
             "the game is over there",
         ),
-        (vec!["--rating", "12"], "12"),
+        (
+            vec!["--rating", "499"],
+            "--rating 499: your opponent plays from 500 to 1900",
+        ),
+        (
+            vec!["--rating", "2500"],
+            "--rating 2500: your opponent plays from 500 to 1900",
+        ),
         (vec!["--pieces", "12"], "12"),
         (
             vec!["--board", "some"],
@@ -235,13 +267,11 @@ fn what_cannot_be_played_is_told() {
         assert!(matches!(said.code, Some(1 | 2)), "{said:?}");
         assert!(said.err.contains(words), "{words:?} is missing: {said:?}");
     }
-    let said = desk.run(
-        &["play", "--opponent", "/no/such/engine", "--side", "black"],
-        "",
-    );
-    said.ends(1, &["cannot be run", "The game is kept"]);
-    let said = desk.run(&["play", "--resume", "--opponent", "own"], "a6\nstop\n");
-    said.ends(0, &[]);
+    let said = desk.run(&["play", "--opponent", "/no/such/engine"], "");
+    said.ends(1, &["cannot be run"]);
+    assert!(said.out.is_empty() && desk.records().is_empty(), "{said:?}");
+    let said = desk.run(&["play", "--rating", "800"], "stop\n");
+    said.ends(0, &["Your opponent plays at 830, the nearest that it can."]);
     let said = desk.run(&["sheet", "play"], "");
     said.ends(2, &["paper does not answer"]);
 }

@@ -325,3 +325,16 @@ fn an_installed_engine_plays_a_game_that_the_rules_allow() {
         .unwrap_err();
     assert!(told(&error).contains("\"(none)\""), "{error}");
 }
+
+#[test]
+fn a_rating_that_an_engine_does_not_have_is_told_before_the_game() {
+    let desk = Desk::new();
+    let command = engine(&desk, INTRODUCED, "echo readyok", "echo 'bestmove e2e4'");
+    for (wished, words) in [("900", "plays at 1350"), ("3000", "plays at 2850")] {
+        let play = ["play", "--opponent", &command, "--rating", wished];
+        desk.run(&play, "stop\n").ends(0, &[words]);
+    }
+    let able = ["play", "--opponent", &command, "--rating", "1500"];
+    let said = desk.run(&able, "stop\n");
+    assert!(said.err.is_empty(), "{said:?}");
+}

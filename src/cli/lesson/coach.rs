@@ -9,10 +9,10 @@ use crate::cli::archives;
 use crate::cli::failure::{Failure, shown};
 use crate::cli::places;
 use crate::cli::request::{LessonPart, Outline, OwnQuestion, Request, seed_of_part};
-use crate::cli::shared::{PartOfLesson, Shared};
+use crate::cli::shared::Shared;
 use crate::cli::toml_file::{Faults, Keys, Tables, TomlFile};
 use crate::exercise::bound::Within;
-use crate::exercise::{Dice, Extent, extent};
+use crate::exercise::{Dice, Extent, Plan, extent};
 use crate::learner::Record;
 use crate::voice::{clean, commands, lesson as words};
 
@@ -257,17 +257,16 @@ impl Trial<'_> {
         Ok(())
     }
 
-    /// Counts the questions of a part and the time it takes; of mates, it searches for no more than the pass mark asks
-    /// for.
+    /// Counts the questions of a part that count, and the time it takes.
     fn extent(&self, part: &LessonPart, records: &[Record], seed: u64) -> Result<Extent, Failure> {
-        let tried = PartOfLesson {
-            mates: part.pass.or(Some(1)),
-            ..part.in_session(String::new())
-        };
         let seed = part.seed.unwrap_or(seed);
-        let shared = self.shared.of_part(tried, Some(seed));
-        let prepared = part.request.prepare(&shared, records)?;
-        Ok(extent(&mut prepared.plan.on_paper()?))
+        let shared = (self.shared).of_part(part.in_session(String::new()), Some(seed));
+        let mut plan = part.request.prepare(&shared, records)?.plan;
+        if let Plan::Recite(of_game) = &mut plan {
+            // How often a chunk comes back is for the pupil to say.
+            of_game.settings.chunk = None;
+        }
+        Ok(extent(&mut plan.on_paper()?))
     }
 }
 

@@ -182,8 +182,13 @@ fn prepare(
     // From a position without a move, as many plies are played on as are read.
     let (seed, staircase) = (shared.seed()?, staircase(&answers(records)));
     let followed = Plies::nearest(staircase.presented() as usize);
-    let has_position = chosen.iter().any(Chosen::is_position);
-    let plies = options.plies.or(has_position.then_some(followed));
+    let positions = chosen.iter().filter(|game| game.is_position()).count();
+    let plies = options.plies.or((positions > 0).then_some(followed));
+    // Each position is a round of its own.
+    let alone = (positions == chosen.len()).then_some(positions);
+    let rounds = alone.map_or(options.rounds().size(), |most| {
+        options.rounds().size().min(most)
+    });
     for (game, number) in chosen.iter().zip(1..) {
         let script = match plies {
             Some(plies) if game.is_position() => {
@@ -204,7 +209,7 @@ fn prepare(
         show: options.show(),
         plies,
         staircase,
-        rounds: options.rounds(),
+        rounds: Rounds::nearest(rounds),
         per_round: options.questions.unwrap_or(PerRound::nearest(2)),
         ask: kinds_asked(&options.ask),
         think_millis: options.think.map(Seconds::millis),
@@ -249,8 +254,7 @@ fn search(
     records: &[Record],
 ) -> Result<Prepared, Failure> {
     let options = &arguments.options;
-    let of_part = shared.part.as_ref().and_then(|part| part.mates);
-    let wanted = options.rounds().size().min(of_part.unwrap_or(usize::MAX));
+    let wanted = options.rounds().size();
     if let Some(other) = GivenOptions::of(options)?.first_of(&["plies", "ask", "questions"]) {
         return Err(Failure::usage(words::options_conflict("mate", other)));
     }

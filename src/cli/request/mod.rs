@@ -239,7 +239,6 @@ impl LessonPart {
             session,
             chosen: self.chosen.clone(),
             own: self.own.clone(),
-            mates: None,
         }
     }
 

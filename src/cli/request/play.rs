@@ -11,7 +11,7 @@ use shakmaty::{CastlingMode, Color, Position};
 use super::Request;
 use super::arguments::{ExerciseArguments, GameArguments, SessionArguments};
 use super::replay;
-use crate::cli::failure::Failure;
+use crate::cli::failure::{Failure, something_was_told, tell};
 use crate::cli::numbers::Numbers;
 use crate::cli::own;
 use crate::cli::pick::Pick;
@@ -20,7 +20,7 @@ use crate::cli::shared::Shared;
 use crate::cli::toml_file::Keys;
 use crate::cli::values::{AskedKind, GivenOptions, Text, as_shown, kinds_asked, word};
 use crate::exercise::bound::{Boards, Every, Rating, SidePieces};
-use crate::exercise::opponent::{follow, nearest_rating};
+use crate::exercise::opponent::{RATINGS, follow, nearest_rating};
 use crate::exercise::{
     BoardShown, Cut, Dice, GameSettings, Input, Plan, PlaySettings, Script, few_to_play,
 };
@@ -166,10 +166,17 @@ impl ExerciseArguments for Arguments {
         }
         announcer.say(Tone::Plain, asides::HEAR_IT_AGAIN)?;
         let listener = shared.listener()?;
-        let said = announcer.line(&listener, asides::BEGIN_PROMPT, &[])?;
-        if !matches!(said, Said::Line(line) if Input::read(&line.text, 0) == Input::GoOn) {
+        let Said::Line(line) = announcer.line(&listener, asides::BEGIN_PROMPT, &[])? else {
             return Ok(());
+        };
+        match Input::read(&line.text, 0) {
+            Input::GoOn => {}
+            _ if matches!(line.text.trim(), "y" | "yes") => {}
+            Input::Stop => return Ok(()),
+            _ => return announcer.say(Tone::Aside, asides::ANOTHER_TIME),
         }
+        // What was told so far has been read.
+        something_was_told();
         let file = File::open(out).map_err(|error| Failure::at(out, error))?;
         let last = Collection::new(file).count().to_string();
         let pick = Pick::of_file(out, last.parse().ok().map(Text));
@@ -195,35 +202,27 @@ impl Options {
         for _ in 0..self.count.map_or(1, Boards::size) {
             let (line, game) = self.line(shared, &mut dice)?;
             from = game;
-            let turn = line.end().turn();
-            let side = self.side.unwrap_or(match self.file {
-                Some(_) if turn.is_white() => Who::White,
-                Some(_) => Who::Black,
-                None => Who::Random,
-            });
             let by_chance = Color::from_white(dice.chance(1, 2));
             games.push(GameSettings {
                 script: Script::of_line(&line),
-                learner: match side {
-                    Who::White => Color::White,
-                    Who::Black => Color::Black,
-                    Who::Random => by_chance,
+                learner: match self.side {
+                    Some(Who::White) => Color::White,
+                    Some(Who::Black) => Color::Black,
+                    None if self.file.is_some() => line.end().turn(),
+                    Some(Who::Random) | None => by_chance,
                 },
             });
         }
         let engine = opponent.engine_name();
         let follows = self.rating.is_none() && engine.is_none();
-        let followed = follows.then(|| Rating::nearest(next_rating(records) as usize));
+        let rating = match (self.rating.map(Rating::get), &engine) {
+            (wished, Some(_)) => wished,
+            (None, None) => Some(next_rating(records)),
+            (Some(wished), None) => Some(own_rating(wished)?),
+        };
         let settings = PlaySettings {
             games,
-            rating: match engine {
-                // What is said is what is played.
-                None => self
-                    .rating
-                    .or(followed)
-                    .map(|wished| Rating::nearest(nearest_rating(wished.get()) as usize)),
-                Some(_) => self.rating,
-            },
+            rating: rating.map(|rating| Rating::nearest(rating as usize)),
             engine,
             follows,
             board: self.board.map_or(BoardShown::Never, |Text(board)| board),
@@ -303,6 +302,19 @@ fn begin(text: &str, dice: &mut Dice) -> Result<Start, Failure> {
         CastlingMode::Standard
     };
     Start::from_fen(text, mode).map_err(|error| Failure::Usage(error.to_string()))
+}
+
+/// Returns the rating nearest to this one at which the program's own opponent plays: what is said is what is played.
+fn own_rating(wished: u32) -> Result<u32, Failure> {
+    let (least, most) = (RATINGS[0], RATINGS[RATINGS.len() - 1]);
+    if !(least..=most).contains(&wished) {
+        return Err(Failure::Usage(words::no_rating(wished, least, most)));
+    }
+    let nearest = nearest_rating(wished);
+    if nearest != wished {
+        tell(&asides::opponent_plays_at(Some(nearest)));
+    }
+    Ok(nearest)
 }
 
 /// The rating that follows the learner's last game against the program's own opponent.

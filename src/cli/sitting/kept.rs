@@ -1,6 +1,6 @@
 //! What is kept of games that were played: a record of each in the journal, and their moves in a PGN file.
 
-use std::fs::OpenOptions;
+use std::fs::{self, File, OpenOptions};
 use std::io::{self, Read, Seek, SeekFrom, Write};
 use std::path::Path;
 
@@ -12,9 +12,9 @@ use crate::exercise::bound::Rating;
 use crate::exercise::{GameSummary, PlaySummary, TurnSummary};
 use crate::game::{Game, MoveOrNull, Place, Tags};
 use crate::learner::{GameRecord, Record};
-use crate::pgn::export;
+use crate::pgn::{Collection, export};
 use crate::terminal::now;
-use crate::voice::{asides, clean_name, play as words};
+use crate::voice::{asides, clean_name, commands, play as words};
 
 /// Writes games down once all of them are over. A game that stands in the file already is not appended again.
 pub(super) fn keep(desk: &mut Desk, own: &PlaySummary) -> Result<(), Failure> {
@@ -31,7 +31,8 @@ pub(super) fn keep(desk: &mut Desk, own: &PlaySummary) -> Result<(), Failure> {
         let games = own.games.iter();
         let games = games.map(|game| export(&written(game, &opponent, &desk.learner)));
         append(&out, &games.collect::<String>())?;
-        desk.kept = Some(asides::game_kept(&shown(&out), own.games.len()));
+        let last = Collection::new(File::open(&out)?).count();
+        desk.kept = Some(asides::game_kept(&shown(&out), own.games.len(), last));
     }
     for (at, game) in own.games.iter().enumerate() {
         let broke = game.turns.iter().find(|turn| turn.breaks());
@@ -54,10 +55,26 @@ pub(super) fn keep(desk: &mut Desk, own: &PlaySummary) -> Result<(), Failure> {
     Ok(())
 }
 
+fn open(path: &Path) -> io::Result<File> {
+    let mut options = OpenOptions::new();
+    options.create(true).read(true).append(true).open(path)
+}
+
+/// Sees to it that games can be appended to a file; one that is not there is not there afterwards either.
+pub(crate) fn can_keep(path: &Path) -> Result<(), Failure> {
+    let is_new = !path.exists();
+    let is_file = open(path).and_then(|file| Ok(file.metadata()?.is_file()));
+    let is_file = is_file.map_err(|error| Failure::file(path, &error))?;
+    if is_new {
+        fs::remove_file(path)?;
+    }
+    let no_file = || Failure::at(path, commands::NO_FILE);
+    is_file.then_some(()).ok_or_else(no_file)
+}
+
 fn append(path: &Path, games: &str) -> Result<(), Failure> {
     let append = || {
-        let mut file = OpenOptions::new();
-        let mut file = file.create(true).read(true).append(true).open(path)?;
+        let mut file = open(path)?;
         // What decides stands at its end, and a collection may be of any size.
         let decisive = games.len() as u64 + 2;
         let length = file.metadata()?.len();

@@ -14,6 +14,7 @@ use page::Page;
 
 pub(super) use desk::Desk;
 pub(super) use engine::EngineOpponent;
+pub(super) use kept::can_keep;
 
 /// Holds a session from its beginning, or from where an earlier sitting had stopped, to its end. Where the
 /// screen can be wiped, it is held on the alternate screen, and how it went is told on the normal one.
@@ -43,15 +44,7 @@ pub(super) fn hold(
         let input = match session.awaited() {
             Some(_) if desk.leaving => Input::Stop,
             Some(awaited) => Input::Opponent(match &mut desk.engine {
-                Some(engine) => {
-                    let wished = engine.rating;
-                    let decided = engine.decided(awaited)?;
-                    let rating = engine.rating;
-                    if rating != wished {
-                        desk.aside(&asides::engine_plays_at(rating))?;
-                    }
-                    decided
-                }
+                Some(engine) => engine.decided(awaited)?,
                 None => awaited.decided(),
             }),
             None => desk.hear(&session)?,

@@ -49,11 +49,8 @@ impl Costly {
     /// move would have done; `None` where neither takes anything, checks or mates.
     pub(super) fn question(&self, line: &Rc<Line>) -> Option<(LineQuestion, Place)> {
         let (answer, better) = (self.answer, self.better);
-        let [mates, checks] = [
-            &[Suffix::Checkmate][..],
-            &[Suffix::Check, Suffix::Checkmate],
-        ]
-        .map(|suffixes| move |ply: Ply| ply.san.suffix.is_some_and(|one| suffixes.contains(&one)));
+        let mates = |ply: Ply| ply.san.suffix == Some(Suffix::Checkmate);
+        let checks = |ply: Ply| ply.san.suffix.is_some();
         let (taken, untaken) = (answer.mv.capture(), better.mv.capture());
         let hanging = Hanging {
             color: self.ply.side(),

@@ -2,7 +2,7 @@
 
 use crate::learner::course::{Course, CourseStep, PassMark, Standing, StepStatus};
 
-use crate::voice::naming::{count, groups};
+use crate::voice::naming::count;
 use crate::voice::time::{day, duration};
 
 /// Says what a step is about.
@@ -113,40 +113,37 @@ pub(crate) fn stand(course: &Course) -> Vec<String> {
 /// Draws the steps, or lists those that were not tried; and says how a learner stands at every other one but the
 /// present one.
 pub(crate) fn steps(course: &Course, plain: bool) -> Vec<String> {
-    let others = CourseStep::ALL.into_iter();
-    let others = others.filter(|step| course.current() != Some(*step));
-    let (tried, untried): (Vec<_>, Vec<_>) =
-        others.partition(|step| match course.standing(*step) {
-            Standing {
-                status: StepStatus::Untried | StepStatus::Known,
-                of,
-                ..
-            } => of > 0,
-            _ => true,
-        });
     let mut said = if plain { Vec::new() } else { drawn(course) };
-    said.extend(tried.iter().map(|step| standing_at(course, *step)));
-    if plain {
-        let status = |step: &CourseStep| sign(course.standing(*step).status, false).1;
-        let groups = groups(&untried, |one, other| status(one) == status(other));
-        said.extend(groups.iter().map(|steps| {
-            let titles: Vec<&str> = steps.iter().map(|step| step_title(**step)).collect();
-            format!("{}: {}.", status(steps[0]), titles.join("; "))
-        }));
+    let mut untried = [
+        ("Taken as known", Vec::new()),
+        ("Not tried yet", Vec::new()),
+    ];
+    for step in CourseStep::ALL {
+        let Standing { status, of, .. } = course.standing(step);
+        match status {
+            _ if course.current() == Some(step) => {}
+            StepStatus::Known if of == 0 => untried[0].1.push(step_title(step)),
+            StepStatus::Untried => untried[1].1.push(step_title(step)),
+            _ => said.push(standing_at(course, step)),
+        }
     }
+    let untried = untried
+        .iter()
+        .filter(|(_, steps)| plain && !steps.is_empty());
+    said.extend(untried.map(|(what, steps)| format!("{what}: {}.", steps.join("; "))));
     said
 }
 
-/// What the steps come to: a sign, and what it means.
-const fn sign(status: StepStatus, is_next: bool) -> (char, &'static str) {
+/// What a step comes to, as a sign.
+const fn sign(status: StepStatus, is_next: bool) -> char {
     match status {
-        StepStatus::Passed(_) => ('+', "Passed"),
-        StepStatus::Waiting(_) => ('!', "Waiting for an easier step that fails"),
-        StepStatus::Known => ('=', "Taken as known"),
-        _ if is_next => ('>', "Your step now"),
-        StepStatus::Untried => (' ', "Not tried yet"),
-        StepStatus::Accurate => ('~', "Accurate, not fast yet"),
-        StepStatus::Answering => ('-', "Not passed yet"),
+        StepStatus::Passed(_) => '+',
+        StepStatus::Waiting(_) => '!',
+        StepStatus::Known => '=',
+        _ if is_next => '>',
+        StepStatus::Untried => ' ',
+        StepStatus::Accurate => '~',
+        StepStatus::Answering => '-',
     }
 }
 
@@ -155,7 +152,7 @@ fn drawn(course: &Course) -> Vec<String> {
     let rows = CourseStep::ALL.len().div_ceil(2);
     let cell = |step: &CourseStep| {
         let standing = course.standing(*step);
-        let sign = sign(standing.status, course.current() == Some(*step)).0;
+        let sign = sign(standing.status, course.current() == Some(*step));
         let counts = standing.counts().filter(|(_, of)| *of > 0);
         let counts = counts.map(|(right, of)| format!("{right}/{of}"));
         let (title, counts) = (step_title(*step), counts.unwrap_or_default());

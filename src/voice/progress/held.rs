@@ -6,7 +6,7 @@ use shakmaty::{Color, Setup};
 use crate::exercise::Stand;
 use crate::game::MoveNumber;
 use crate::learner::{AnswerRecord, HeldLesson, LessonResults, PartResult};
-use crate::question::{Kind, LineQuestion, Question, Whereabouts, each_line};
+use crate::question::{Kind, LineQuestion, Question, each_line};
 use crate::voice::bare::item;
 use crate::voice::naming::{count, move_of, with_end_mark};
 use crate::voice::question::open;
@@ -94,10 +94,8 @@ pub(crate) fn missed(results: &LessonResults, part: usize) -> Option<String> {
                 let (number, side) = (position.fullmoves, position.turn);
                 format!(", before {}", move_of(MoveNumber { number, side }))
             });
-            let (said, pupils) = (
-                question(asked, position.as_ref()),
-                count(of, "pupil", "pupils"),
-            );
+            let said = question(asked, position.as_ref());
+            let pupils = count(of, "pupil", "pupils");
             format!("{said} (missed by {missed} of {pupils}{before})")
         })
         .collect();
@@ -149,12 +147,10 @@ fn question(asked: &AnswerRecord, position: Option<&Setup>) -> String {
             let stand = Stand {
                 checkpoint: None,
                 turn: position.map_or(Color::White, |position| position.turn),
-                piece: match question {
-                    LineQuestion::Whereabouts(Whereabouts { piece }) => {
-                        start.and_then(|start| start.board.piece_at(piece))
-                    }
+                piece: start.and_then(|start| match question {
+                    LineQuestion::Whereabouts(asked) => start.board.piece_at(asked.piece),
                     _ => None,
-                },
+                }),
                 chess960: asked.variant.is_some(),
             };
             each_line!(LineQuestion, question, asked => asked.ask(&stand))

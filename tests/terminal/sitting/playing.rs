@@ -32,6 +32,31 @@ fn a_move_wipes_what_was_before_and_the_end_is_read_before_its_screen_goes() {
 }
 
 #[test]
+fn a_game_that_was_kept_is_heard_again_at_a_yes_and_anything_else_is_told() {
+    let desk = Desk::new();
+    let own = desk.file("own.pgn", "1. e4 e5 *\n");
+    let play = ["play", "--side", "white", "--out", &own];
+    for (reply, words) in [
+        ("later", "It is left for another time"),
+        ("yes", "will be read"),
+    ] {
+        let mut learner = Learner::sits(desk.program(&play));
+        learner.sees("Your move 1, White.").sees(REPLY).types("e4");
+        learner.sees(TURN).sees(REPLY).types("resign");
+        learner
+            .sees(READ)
+            .types("")
+            .sees("sansvoir replay")
+            .sees("--game ");
+        learner.sees("Enter begins").types(reply).sees(words);
+        if reply == "yes" {
+            learner.control('d');
+        }
+        learner.leaves();
+    }
+}
+
+#[test]
 fn two_terminals_do_not_go_on_with_one_game() {
     let desk = Desk::new();
     let mut learner = Learner::sits(desk.program(&["play", "--side", "white"]));
