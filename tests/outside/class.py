@@ -242,7 +242,7 @@ def main():
         missed = [(sum(not right for right in of), len(of)) for of in questions.values()]
         missed = sorted((m for m in missed if m[1] > 1 and 2 * m[0] >= m[1]), key=lambda m: (-m[0] / m[1], -m[0]))
         line = next(line for line in said if line.startswith(f"{number + 1}. "))
-        found = [tuple(map(int, found)) for found in re.findall(r"\((\d+) of (\d+) pupils?\)", line)]
+        found = [tuple(map(int, found)) for found in re.findall(r"missed by (\d+) of (\d+) pupils?", line)]
         same("missed", found, missed[:3])
 
     words = [word for pupil in pupils for word in ("--learner", pupil.name)]
