@@ -175,6 +175,11 @@ impl Pick {
         if self.player.is_none() && matches!(self.result, Some(Ended::Won | Ended::Lost)) {
             return Err(Failure::usage(words::WON_BY_WHOM));
         }
+        let texts = [&self.player, &self.event, &self.opening];
+        let is_empty = |text: &&String| !text.contains(char::is_alphanumeric);
+        if let Some(text) = texts.into_iter().flatten().find(is_empty) {
+            return Err(Failure::Usage(words::nothing_to_find(text)));
+        }
         let search = Search {
             player: self.player.clone(),
             event: self.event.clone(),

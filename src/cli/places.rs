@@ -26,18 +26,17 @@ pub(super) fn files(named: &[PathBuf], own: &[PathBuf]) -> Result<Vec<PathBuf>, 
         }
     }
     if named.is_empty() {
-        let (there, gone): (Vec<_>, Vec<_>) = own.iter().partition(|place| place.exists());
-        for place in gone.iter().filter(|_| !there.is_empty()) {
-            // Once is enough.
-            let mut told = GONE.lock().unwrap_or_else(PoisonError::into_inner);
-            if told.insert((*place).clone()) {
-                tell(&listed::gone(&shown(place)));
+        for place in own {
+            match own_files(place) {
+                Ok(found) => files.extend(found),
+                Err(reason) => {
+                    // Once is enough.
+                    let mut told = LEFT_OUT.lock().unwrap_or_else(PoisonError::into_inner);
+                    if told.insert(place.clone()) {
+                        tell(&listed::left_out(&reason.told(true), &shown(place)));
+                    }
+                }
             }
-        }
-        for place in if there.is_empty() { gone } else { there } {
-            let own = own_files(place)
-                .map_err(|failure| failure.about(words::GAMES_OF_THE_CONFIG_FILE))?;
-            files.extend(own);
         }
     }
     if files.is_empty() {
@@ -61,10 +60,11 @@ pub(super) fn are_demo(named: &[PathBuf], own: &[PathBuf]) -> bool {
 }
 
 /// The files that the config file means by one of its places: they must be there, and end some day.
-fn own_files(place: &Path) -> Result<Vec<PathBuf>, Failure> {
+pub(super) fn own_files(place: &Path) -> Result<Vec<PathBuf>, Failure> {
     match fs::metadata(place) {
         Ok(found) if found.is_dir() => inside(place),
-        Ok(found) if found.is_file() => unpacked(place.to_owned()),
+        Ok(found) if found.is_file() && found.len() > 0 => unpacked(place.to_owned()),
+        Ok(found) if found.is_file() => Err(Failure::at(place, words::NO_GAME_IN)),
         Ok(_) => Err(no_file(place)),
         Err(error) => Err(Failure::file(place, &error)),
     }
@@ -75,19 +75,23 @@ pub(super) fn no_file(place: &Path) -> Failure {
     Failure::at(place, words::NO_FILE)
 }
 
+/// Returns the files of games in a folder; where it holds none itself, those in the folders in it.
 fn inside(folder: &Path) -> Result<Vec<PathBuf>, Failure> {
-    let failed = |error| Failure::file(folder, &error);
-    let mut files = Vec::new();
-    for entry in fs::read_dir(folder).map_err(failed)? {
-        let path = entry.map_err(failed)?.path();
-        let is_archive = path
-            .extension()
-            .is_some_and(|ending| ending.eq_ignore_ascii_case("zip"));
-        if (archives::is_named_as_games(&path) || is_archive) && path.is_file() {
-            files.push(path);
-        }
+    let are_games = |path: &PathBuf| {
+        let ending = path.extension();
+        let is_archive = ending.is_some_and(|ending| ending.eq_ignore_ascii_case("zip"));
+        (archives::is_named_as_games(path) || is_archive) && path.is_file()
+    };
+    let here = entries(folder).map_err(|error| Failure::file(folder, &error))?;
+    let mut files: Vec<PathBuf> = here
+        .iter()
+        .filter(|path| are_games(path))
+        .cloned()
+        .collect();
+    if files.is_empty() {
+        let below = here.iter().filter_map(|path| entries(path).ok());
+        files.extend(below.flatten().filter(are_games));
     }
-    files.sort();
     let files: Vec<PathBuf> = files
         .into_iter()
         .map(unpacked)
@@ -97,6 +101,14 @@ fn inside(folder: &Path) -> Result<Vec<PathBuf>, Failure> {
         return Err(Failure::at(folder, words::EMPTY_FOLDER));
     }
     Ok(files)
+}
+
+/// Returns what lies in a folder, in the order of the names.
+fn entries(folder: &Path) -> io::Result<Vec<PathBuf>> {
+    let entries = fs::read_dir(folder)?.map(|entry| Ok(entry?.path()));
+    let mut entries = entries.collect::<io::Result<Vec<_>>>()?;
+    entries.sort();
+    Ok(entries)
 }
 
 /// Returns the files of games in an archive, or the file that is none.
@@ -139,8 +151,8 @@ pub(super) fn demo_names() -> impl Iterator<Item = &'static str> {
     DEMOS.iter().map(|(name, _)| *name)
 }
 
-/// Places of one's own games that are gone and of which that was said.
-static GONE: Mutex<BTreeSet<PathBuf>> = Mutex::new(BTreeSet::new());
+/// Places of one's own games that hold none and of which that was said.
+static LEFT_OUT: Mutex<BTreeSet<PathBuf>> = Mutex::new(BTreeSet::new());
 
 /// Whether it was said of each that it comes with the program; once is enough.
 static SAID: [AtomicBool; DEMOS.len()] = [const { AtomicBool::new(false) }; DEMOS.len()];

@@ -24,7 +24,8 @@ impl FromStr for Day {
                 && part.bytes().all(|byte| byte.is_ascii_digit())
                 && (least..=most).contains(part)
         });
-        if fits && parts.len() <= BOUNDS.len() {
+        let is_there = |day: &str| day.parse::<jiff::civil::Date>().is_ok();
+        if fits && (parts.len() < BOUNDS.len() || is_there(&parts.join("-"))) {
             Ok(Day(parts.join(".")))
         } else {
             Err(ParseDayError(text.to_owned()))
@@ -73,7 +74,16 @@ mod tests {
         assert!(day("2026.03.15").may_precede(date) && day("2026").may_precede(date));
         assert!(day("2026").may_follow(date) && day("2026-03-01").may_follow(date));
         assert!(!day("2026.04").may_precede(date) && !day("2026.02.28").may_follow(date));
-        for no_day in ["March", "2026.13", "2026.00", "2026.12.32", "2026.1.1", ""] {
+        for no_day in [
+            "March",
+            "2026.13",
+            "2026.00",
+            "2026.12.32",
+            "2021.02.30",
+            "2026.03.01.5",
+            "2026.1.1",
+            "",
+        ] {
             assert!(no_day.parse::<Day>().is_err(), "{no_day}");
         }
     }

@@ -1,5 +1,7 @@
 //! Files of positions, a line each: FEN, or EPD with its opcodes (PGN standard, 16.1 and 16.2).
 
+use shakmaty::fen::Fen;
+
 /// Turns a file of positions into one of games without a move, each on the line of its position. The opcodes become
 /// tags of the same names, save `id`, which names the event; empty lines and those that begin with `#` stay empty.
 pub fn positions_as_games(text: &str) -> String {
@@ -47,6 +49,9 @@ fn game(line: &str) -> String {
         }
     }
     let fen = fields.join(" ");
+    if fen.parse::<Fen>().is_err() {
+        return tag("FEN", line) + " *";
+    }
     format!("{}[SetUp \"1\"]{} *", tags.concat(), tag("FEN", &fen))
 }
 
@@ -119,6 +124,20 @@ mod tests {
             )
         );
         assert_eq!(found[1].1, "back rank");
+        // What is no position stands alone, in the words of its line.
+        let bad = positions_as_games("bad line here");
+        assert!(bad.starts_with("[FEN \"bad line here\"] *\n"), "{bad}");
+        assert_eq!(
+            games("4k3/8/8/8/8/8/4P3/4K3")[0].0,
+            "4k3/8/8/8/8/8/4P3/4K3 w - - 0 1"
+        );
+        let best = positions_as_games("6k1/5ppp/8/8/8/8/8/R6K w - - bm Ra8# Ra9;");
+        let passage = Collection::new(best.as_bytes()).next().unwrap().unwrap();
+        let said = read(&passage).faults[0].to_string();
+        assert!(
+            said.contains("bm") && said.contains("name moves of the position"),
+            "{said}"
+        );
         assert!(
             positions_as_games(epd)
                 .lines()

@@ -77,6 +77,9 @@ pub enum Reason {
     /// A capture is written where nothing is taken.
     #[error("this takes nothing: delete the x, or look before it for a move that is missing")]
     TakesNothing,
+    /// A mate is written where none is.
+    #[error("this is no mate: write + for a check, or look before it for a move that is missing")]
+    NoMate,
     /// A number says that Black moves where White does.
     #[error("the number says that Black moves, but White is to move: {remedy}", remedy = if *begins {
         "the game begins with Black's move, so add White's, or a FEN tag with the position"
@@ -220,6 +223,14 @@ pub enum Reason {
         "the SetUp tag denies the position that the FEN tag gives: write [SetUp \"1\"]; the FEN counts"
     )]
     SetUpDenied,
+    /// A FEN without all of its fields.
+    #[error(
+        "this FEN has {0} of its six fields: write all; White to move, no castling, no capture en passant, and move 1 are taken for what is missing"
+    )]
+    FenFields(usize),
+    /// A best move that is none, or that is to be avoided.
+    #[error("bm and am name moves of the position: {0}")]
+    MoveOfPosition(MoveFault),
     /// A castling right that the position does not allow.
     #[error(
         "the castling field has {letter}, but its king or its rook is not at home: delete the {letter}; it is read without"

@@ -11,7 +11,7 @@ use shakmaty::{Chess, Color, Position};
 use super::day::Day;
 use super::heading::{Field, Heading};
 use super::lost::Cost;
-use super::name::{Nearness, Wanted, fold};
+use super::name::{Nearness, Wanted, joined};
 use super::opening::is_of_family;
 use super::passage::Passage;
 use super::reading::{check, passes};
@@ -64,7 +64,7 @@ pub enum Ended {
 pub enum Opening {
     /// ECO codes, or their beginnings, from the first to the last.
     Codes(String, String),
-    /// A part of the opening's or the family's name, folded.
+    /// A part of the opening's or the family's name, with letters and digits alone.
     Name(String),
     /// The position that the first moves lead to, in whatever order they are played.
     Position(Box<Chess>),
@@ -83,15 +83,20 @@ impl FromStr for Opening {
             is_letter && code.len() <= 3 && bytes.all(|byte| byte.is_ascii_digit())
         };
         let (first, last) = text.split_once('-').unwrap_or((text, text));
-        let is_move = standard(text).is_some();
+        let is_move =
+            (text.split_whitespace().next()).is_some_and(|first| standard(first).is_some());
         if is_code(first) && is_code(last) && !is_move {
-            return Ok(Opening::Codes(
-                first.to_ascii_uppercase(),
-                last.to_ascii_uppercase(),
-            ));
+            let [first, last] = [first, last].map(str::to_ascii_uppercase);
+            let len = first.len().min(last.len());
+            if first[..len] > last[..len] {
+                return Err(format!(
+                    "{first}-{last} runs backwards: write {last}-{first}"
+                ));
+            }
+            return Ok(Opening::Codes(first, last));
         }
         if !is_move && !text.starts_with("1.") {
-            return Ok(Opening::Name(fold(text).into_owned()));
+            return Ok(Opening::Name(joined(text)));
         }
         let reading = check(&Passage::alone(text));
         match reading
@@ -130,7 +135,7 @@ impl Finder {
         let event = search.event.as_deref();
         Finder {
             search: Search {
-                event: event.map(|event| fold(event).into_owned()),
+                event: event.map(joined),
                 ..search.clone()
             },
             player: search.player.as_deref().map(Wanted::new),
@@ -240,10 +245,10 @@ const fn wins(side: Color) -> GameResult {
     }
 }
 
-/// Tells whether one of these fields holds a folded text.
+/// Tells whether one of these fields holds a joined text.
 fn holds(heading: &Heading<'_>, fields: &[Field], wanted: &str) -> bool {
     let mut values = fields.iter().filter_map(|field| heading.get(*field));
-    values.any(|value| fold(&value).contains(wanted))
+    values.any(|value| joined(&value).contains(wanted))
 }
 
 #[cfg(test)]
@@ -298,6 +303,8 @@ mod tests {
             ("C51-C60", false),
             ("italian", true),
             ("giuoco", true),
+            ("Italian-game", true),
+            ("e4 e5 Bc4", true),
             ("B", false),
             ("1. e4 e5 2. Nf3 Nc6 3. Bc4", true),
             ("e4", true),
@@ -309,7 +316,9 @@ mod tests {
             };
             assert_eq!(found(&search, &text), is_found, "{opening}");
         }
-        assert!("1. e5".parse::<Opening>().is_err());
+        for no_opening in ["1. e5", "e4 e4", "B99-B20"] {
+            assert!(no_opening.parse::<Opening>().is_err(), "{no_opening}");
+        }
     }
 
     #[test]

@@ -95,6 +95,12 @@ fn spelled(folded: &str, parts: bool) -> String {
     words
 }
 
+/// Takes away too all that is no letter and no digit, as in `Queen's Gambit` and `Caro-Kann`.
+pub(super) fn joined(text: &str) -> String {
+    let folded = fold(text);
+    folded.chars().filter(|c| c.is_alphanumeric()).collect()
+}
+
 /// Takes away what does not matter when names are compared: case, accents, crossbars and ligatures.
 pub(super) fn fold(text: &str) -> Cow<'_, str> {
     if text.is_ascii() {

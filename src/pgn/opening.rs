@@ -49,9 +49,9 @@ const FAMILIES: [(&str, &str, &str); 44] = [
     ("E60", "E99", "King's Indian Defense"),
 ];
 
-/// Tells whether a code belongs to a family whose name holds this text, both folded.
+/// Tells whether a code belongs to a family whose name holds this text, both joined.
 pub(super) fn is_of_family(code: &str, wanted: &str) -> bool {
-    let holds = |name: &str| super::name::fold(name).contains(wanted);
+    let holds = |name: &str| super::name::joined(name).contains(wanted);
     let code = code.to_ascii_uppercase();
     let mut families = FAMILIES.iter();
     families.any(|(first, last, name)| {

@@ -4,6 +4,7 @@ use memchr::memchr2;
 use shakmaty::Color;
 
 use super::text::decoded;
+use crate::game::GameResult;
 use crate::rules::{LetterSet, wording};
 
 /// The longest line that can be told for prose, in bytes.
@@ -40,30 +41,37 @@ pub(super) fn line(text: &[u8], complete: bool) -> Option<usize> {
     Some(if is_prose { end } else { 0 })
 }
 
-/// Tells whether a word is one of a language, and cannot be a move of which a part is missing.
+/// Tells whether a word is one of a language, and cannot be a move of which a part is missing: only castling has an o,
+/// and no other move four letters of files.
 pub(super) fn is_word(text: &str) -> bool {
     let bare = text.trim_matches(|c: char| c.is_ascii_punctuation());
     let mut letters = bare.chars().filter(|c| !matches!(c, '\'' | '-'));
-    let no_move = bare
-        .chars()
-        .filter(|c| c.is_lowercase() && !matches!(c, 'a'..='h' | 'o' | 'x'));
+    let small = || bare.chars().filter(|c| c.is_lowercase());
+    let no_move = small().filter(|c| !matches!(c, 'a'..='h' | 'o' | 'x'));
     let needed = if bare.chars().count() > 2 { 1 } else { 2 };
-    letters.all(char::is_alphabetic) && no_move.count() >= needed
+    let files = small().filter(|c| matches!(c, 'a'..='h')).count();
+    let is_long = files > 3 && !bare.contains('x');
+    let is_word = no_move.count() >= needed || (files > 0 && bare.contains('o')) || is_long;
+    letters.all(char::is_alphabetic) && is_word
 }
 
-/// Tells whether a short word is one of the prose that a game ends with, as in `White won on time`: words follow, and a
-/// result at most, so that no move is passed over.
-pub(super) fn ends(word: &str, ahead: &[u8]) -> bool {
-    if !word.chars().all(char::is_lowercase)
-        || ahead.trim_ascii().is_empty()
-        || ahead.len() > LONGEST
-    {
-        return false;
-    }
+/// Tells whether a short word in small letters stands in prose and may be no capture, so that no move is passed over:
+/// between two words, or in the prose that a game ends with, as in `White won on time`, where words follow, and then a
+/// result at most.
+pub(super) fn is_in_prose(before: &[u8], word: &str, ahead: &[u8]) -> bool {
+    let bare = word.trim_end_matches(|c: char| c.is_ascii_punctuation());
+    let is_beside = |ends: &[u8]| matches!(ends, [from @ b'a'..=b'h', to @ b'a'..=b'h'] if from.abs_diff(*to) == 1);
+    let is_capture = bare.contains('x') || is_beside(bare.as_bytes());
+    let is_said = |word: &str| is_word(word) || word == "a";
     let is_result = |word: &str| matches!(word, "1-0" | "0-1" | "1/2-1/2" | "*");
-    let ahead = decoded(ahead);
-    let mut words = ahead.split_whitespace();
-    words.all(|word| is_word(word) || is_result(word))
+    let near = decoded(&ahead[..ahead.len().min(LONGEST)]);
+    let mut words = near.split_whitespace();
+    let mut before = before.trim_ascii_end().rsplit(u8::is_ascii_whitespace);
+    bare.chars().all(char::is_lowercase)
+        && !is_capture
+        && words.next().is_some_and(is_said)
+        && (before.next().is_some_and(|word| is_said(&decoded(word)))
+            || (ahead.len() < LONGEST && words.all(|word| is_word(word) || is_result(word))))
 }
 
 /// No tag of HTML is longer, in bytes.
@@ -97,16 +105,25 @@ pub(super) fn is_descriptive(text: &str) -> bool {
     is_named(from) && is_named(to.trim_end_matches(['c', 'h', '+', '#', '!', '?', '.', ',']))
 }
 
-/// Returns the side that gives up where a word says so, as in `White resigns`, after the text `before`: it is the
-/// side to move where none is named.
-pub(super) fn gives_up(before: &[u8], word: &str, turn: Color) -> Option<Color> {
-    let said = word.trim_end_matches(['.', ',', '!']);
+/// Returns the result that a word says, as in `White resigns`, after the text `before`: it is the side to move that gives
+/// up where none is named. A draw is said behind a move, and nothing but `agreed` follows.
+pub(super) fn said_result(
+    before: &[u8],
+    word: &str,
+    ahead: &[u8],
+    turn: Color,
+) -> Option<GameResult> {
     let before = before.trim_ascii_end();
-    matches!(said, "resigns" | "resigned").then_some(match () {
-        () if before.ends_with(b"White") => Color::White,
-        () if before.ends_with(b"Black") => Color::Black,
-        () => turn,
-    })
+    match &*word.trim_end_matches(['.', ',', '!']).to_lowercase() {
+        "resigns" | "resigned" if before.ends_with(b"White") => Some(GameResult::BlackWins),
+        "resigns" | "resigned" if before.ends_with(b"Black") => Some(GameResult::WhiteWins),
+        "resigns" | "resigned" => Some(turn.fold_wb(GameResult::BlackWins, GameResult::WhiteWins)),
+        "draw" | "drawn" if matches!(ahead.trim_ascii(), b"" | b"agreed" | b"agreed.") => {
+            let last = before.rsplit(u8::is_ascii_whitespace).next();
+            (!is_word(&decoded(last.unwrap_or_default()))).then_some(GameResult::Draw)
+        }
+        _ => None,
+    }
 }
 
 #[cfg(test)]
@@ -120,6 +137,8 @@ mod tests {
             "The match was long, and Nf3 was its first move",
             "Лучшие партии",
             "Notes by Orrin Vale\n1. e4",
+            "good",
+            "dead of face",
         ] {
             assert_ne!(line(text.as_bytes(), true), Some(0), "{text}");
         }
@@ -129,6 +148,7 @@ mod tests {
             "exd",
             "Nbd",
             "Sbd",
+            "gx bed be oo Do",
             "O-O",
             "P-K4 P-K4",
             "1. e4",
@@ -136,6 +156,22 @@ mod tests {
         ] {
             assert_eq!(line(text.as_bytes(), true), Some(0), "{text}");
         }
+    }
+
+    #[test]
+    fn a_short_word_between_two_others_is_prose_and_a_capture_cut_off_is_none() {
+        let is_prose = |before: &str, word: &str, ahead: &str| {
+            is_in_prose(before.as_bytes(), word, ahead.as_bytes())
+        };
+        assert!(is_prose("2. Nf3 this would", "be", " best. 3. Bb5"));
+        assert!(is_prose("not a", "bad,", " move 3. Bb5"));
+        for word in ["ed", "exd", "gx", "Nbd", "B"] {
+            assert!(!is_prose("this would", word, " win 3. Bb5"), "{word}");
+            assert!(!is_prose("2. Nf3", word, " wins *"), "{word}");
+        }
+        assert!(is_prose("Bc5 Black lost", "on", " time 1-0") && !is_prose("2. Nf3", "be", " *"));
+        assert!(!is_prose("2. Nf3", "be", " best 3. Bb5"));
+        assert!(!is_prose("would", "be", " 3. Bb5"));
     }
 
     #[test]

@@ -17,7 +17,7 @@ use super::text::{decoded, shown};
 use super::token::{Kind, Token};
 use super::tokens::Tokens;
 use crate::game::{Game, Start, Tags};
-use crate::rules::{LetterSet, Letters};
+use crate::rules::{LetterSet, Letters, resolve_move};
 
 /// What a passage holds.
 #[derive(Clone, Debug)]
@@ -152,10 +152,11 @@ fn reading(passage: &Passage, keeps: bool) -> Reading {
     let doubtful = ways.len() > 1;
     let spoken = ways
         .iter()
-        .position(|(_, own)| Some(own.letters) == passage.letters);
+        .position(|(way, _)| Some(way.letters.text()) == passage.letters);
     // English is the standard's, but for a P.
-    let is_english = |own: &Letters| own.letters == LetterSet::ENGLISH.text();
-    let fits = ways.first().is_some_and(|(_, own)| is_english(own));
+    let fits = ways
+        .first()
+        .is_some_and(|(way, _)| way.letters.is_english());
     let english = (fits && !pass.has_letter(b'P')).then_some(0);
     let taken = match ways.len() {
         0 => None,
@@ -165,10 +166,13 @@ fn reading(passage: &Passage, keeps: bool) -> Reading {
     let mut letters = None;
     if let Some(at) = taken {
         let told = doubtful.then(|| doubt(&ways, Some(at)).1);
-        let (other, own) = ways.swap_remove(at);
+        let (other, languages) = ways.swap_remove(at);
         pass = other;
         pass.run(false);
-        letters = (!is_english(&own)).then_some(own);
+        letters = (!pass.letters.is_english()).then_some(Letters {
+            languages,
+            letters: pass.letters.text(),
+        });
         // The standard's export format knows English letters only.
         let is_sure = letters.is_none()
             && export(&pass.game).trim_end().as_bytes() == passage.text.trim_ascii();
@@ -199,8 +203,8 @@ fn reading(passage: &Passage, keeps: bool) -> Reading {
     }
 }
 
-/// A game as it is with some letters, and who writes these.
-type Way<'a> = (Movetext<'a>, Letters);
+/// A game as it is with some letters, and the languages that have these, or others with which it is the same.
+type Way<'a> = (Movetext<'a>, Vec<&'static str>);
 
 /// Finds the ways in which a game is legal furthest, each with the languages that lead to it. Where English is one, it
 /// comes first, and where all is legal so, those are tried alone that have all its letters. Short of the end one word
@@ -216,7 +220,7 @@ fn ways<'a>(passage: &'a Passage, english: &Movetext<'_>) -> Vec<Way<'a>> {
     let mut furthest = english.reach();
     let mut ways: Vec<Way<'_>> = Vec::new();
     for set in LetterSet::all().filter(|set| !is_legal || has_all(set)) {
-        let (way, own) = read_with(passage, set);
+        let way = read_with(passage, set);
         let reach = match (way.reach(), way.foreign) {
             (reach, 0) if !set.is_english() && reach != Movetext::ALL => continue,
             (reach, 1) if reach != Movetext::ALL => reach.min(english.reach()),
@@ -231,8 +235,8 @@ fn ways<'a>(passage: &'a Passage, english: &Movetext<'_>) -> Vec<Way<'a>> {
         }
         let same = |(known, _): &&mut Way<'_>| known.game.same_moves(&way.game);
         match ways.iter_mut().find(same) {
-            Some((_, known)) => known.languages.extend(own.languages),
-            None => ways.push((way, own)),
+            Some((_, known)) => known.extend(set.languages),
+            None => ways.push((way, set.languages.to_vec())),
         }
     }
     ways
@@ -247,23 +251,18 @@ fn doubt(ways: &[Way<'_>], taken: Option<usize>) -> (usize, Reason) {
     let all: Vec<_> = ways.iter().map(|(way, _)| steps(way)).collect();
     let is_same = |at: &usize| all.iter().all(|steps| steps.get(*at) == all[0].get(*at));
     let part = (0..all[0].len()).take_while(is_same).count();
-    let names = ways.iter().flat_map(|(_, own)| own.languages.clone());
-    let languages = names.collect();
-    let taken = taken.map(|at| ways[at].1.languages[0]);
+    let names = ways.iter().flat_map(|(_, languages)| languages);
+    let languages = names.copied().collect();
+    let taken = taken.map(|at| ways[at].1[0]);
     (part, Reason::Doubtful { languages, taken })
 }
 
 /// Reads a game with the letters of a set, no further than the main line is legal so.
-fn read_with(passage: &Passage, set: LetterSet) -> Way<'_> {
+fn read_with(passage: &Passage, set: LetterSet) -> Movetext<'_> {
     let mut pass = begin(passage, true);
     pass.letters = set;
     pass.run(true);
-    let languages = set.languages.to_vec();
-    let letters = Letters {
-        languages,
-        letters: set.text(),
-    };
-    (pass, letters)
+    pass
 }
 
 /// Finds the encoding in which the whole game is legal with the letters of some language, and says what to do.
@@ -296,7 +295,7 @@ fn encoding_that_fits(passage: &Passage) -> Option<Reason> {
             text: text.into_owned().into_bytes(),
             ..passage.clone()
         };
-        LetterSet::all().any(|set| read_with(&decoded, set).0.reach() == Movetext::ALL)
+        LetterSet::all().any(|set| read_with(&decoded, set).reach() == Movetext::ALL)
     };
     let name = NAMES.into_iter().find(fits)?;
     Some(match text {
@@ -389,7 +388,17 @@ impl TagSection {
             }
         };
         match super::setup::start(&self.tags, |tag, reason| fault(tag, reason, Cost::Nothing)) {
-            Ok(start) => (start, true),
+            Ok(start) => {
+                // What is best, or to be avoided, in a position (PGN standard, 16.2.5).
+                for tag in ["bm", "am"] {
+                    let mut moves = self.tags.get(tag).unwrap_or_default().split_whitespace();
+                    let is_none = |text| resolve_move(text, start.position()).err();
+                    if let Some(error) = moves.find_map(is_none) {
+                        fault(tag, Reason::MoveOfPosition(error), Cost::Nothing);
+                    }
+                }
+                (start, true)
+            }
             Err((tag, reason)) => {
                 fault(tag, reason, Cost::Moves);
                 (Start::standard(), false)

@@ -53,6 +53,10 @@ fn from_fen(
 ) -> Result<Start, StartError> {
     let said = Start::from_fen(fen, mode);
     if said.is_ok() {
+        let fields = fen.split_whitespace().count();
+        if fields < 6 {
+            remark("FEN", Reason::FenFields(fields));
+        }
         return said;
     }
     if !is_said && let Ok(start) = Start::from_fen(fen, CastlingMode::Chess960) {
@@ -182,6 +186,8 @@ mod tests {
         assert!(matches!(start, Err(Reason::Start(_))));
         let (_, remarks) = read(&[("SetUp", "0"), ("FEN", "4k3/8/8/8/8/8/4P3/4K3 w - - 5 39")]);
         assert_eq!(remarks, [Reason::SetUpDenied]);
+        let (start, remarks) = read(&[("FEN", "4k3/8/8/8/8/8/4P3/4K3 b")]);
+        assert!(start.is_ok() && remarks == [Reason::FenFields(2)]);
         let (_, remarks) = read(&[("Variant", "Chess960")]);
         assert_eq!(remarks, [Reason::Chess960WithoutFen]);
     }

@@ -45,14 +45,28 @@ pub(super) fn outcome(word: &[u8]) -> Option<GameResult> {
     }
 }
 
-/// Returns the length of the result at the head of a text whose parts stand apart.
-#[inline]
-pub(super) fn parted_result(text: &[u8]) -> Option<usize> {
-    let forms: [&[u8]; 3] = [b"1 - 0", b"0 - 1", b"1/2 - 1/2"];
-    let form = forms.into_iter().find(|form| text.starts_with(form))?;
-    let behind = text.get(form.len()..form.len() + 2).unwrap_or_default();
-    let goes_on = matches!(behind, [next, ..] if next.is_ascii_alphanumeric()) || behind == b" -";
-    (!goes_on).then_some(form.len())
+/// Castling and results whose parts stand apart.
+const PARTED: [&str; 9] = [
+    "O - O - O",
+    "0 - 0 - 0",
+    "o - o - o",
+    "O - O",
+    "0 - 0",
+    "o - o",
+    "1 - 0",
+    "0 - 1",
+    "1/2 - 1/2",
+];
+
+/// Returns the length of castling or a result at the head of a text, where its parts stand apart.
+#[cold]
+pub(super) fn parted(text: &[u8]) -> Option<usize> {
+    let ends = |len| {
+        text.get(len)
+            .is_none_or(|next: &u8| !next.is_ascii_alphanumeric())
+    };
+    let is_it = |form: &&str| text.starts_with(form.as_bytes()) && ends(form.len());
+    PARTED.into_iter().find(is_it).map(str::len)
 }
 
 /// Splits a move number off the head of a word: digits and periods in any number, or a number and

@@ -109,14 +109,15 @@ static BLANK_LINE: LazyLock<Finder<'static>> = LazyLock::new(|| Finder::new("\n\
 /// Tells whether this may hold a result in any of the spellings of [`outcome`](super::outcome::outcome).
 fn holds_result(text: &[u8]) -> bool {
     let in_ascii = memchr3_iter(b'*', b'-', b'/', text).any(|sign| {
-        let beside = (text[sign.saturating_sub(1)], text.get(sign + 1));
+        let beside = (&text[..sign], &text[sign + 1..]);
         match text[sign] {
-            b'-' => {
-                matches!(beside, (b'1', Some(b'0')) | (b'0' | b'2', Some(b'1')))
-                    || (beside == (b'5', Some(&b'0')) && text[..sign].ends_with(b"0.5"))
-                    || (beside == (b' ', Some(&b' ')) && is_parted(&text[..sign]))
-            }
-            b'/' => matches!(beside, (b'1', Some(b'2'))),
+            b'-' => matches!(
+                beside,
+                ([.., b'1'] | [.., b'.', b'5'], [b'0', ..])
+                    | ([.., b'0' | b'2'], [b'1', ..])
+                    | ([.., b'0'..=b'2', b' '], [b' ', ..])
+            ),
+            b'/' => matches!(beside, ([.., b'1'], [b'2', ..])),
             _ => true,
         }
     });
@@ -126,11 +127,6 @@ fn holds_result(text: &[u8]) -> bool {
         || BLANK_LINE.find(text).is_some()
         || memchr_iter(b'\r', text).any(is_blank)
         || memchr2(0xbd, 0xe2, text).is_some()
-}
-
-/// Tells whether the first part of a result may stand before a hyphen and its space.
-fn is_parted(before: &[u8]) -> bool {
-    matches!(before, [.., b'0'..=b'2', b' '])
 }
 
 #[cfg(test)]

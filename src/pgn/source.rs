@@ -181,10 +181,18 @@ impl<R: Read> Source<R> {
 /// Tells whether one byte in twenty, and one more, is none of a text. Of bytes by chance it is one in ten.
 fn is_binary(head: &[u8]) -> bool {
     let odd = |byte: &&u8| matches!(byte, 0..=8 | 14..=25 | 28..=31);
-    // A text may be filled up with zeros at its end.
-    let last = head.iter().rposition(|byte| *byte != 0);
-    let head = &head[..last.map_or(0, |last| last + 1)];
-    head.iter().filter(odd).skip(1).count() * 20 > head.len()
+    // A text may be filled up with zeros in front, at its end, and before a game.
+    let runs: Vec<&[u8]> = head.chunk_by(|a, b| (*a == 0) == (*b == 0)).collect();
+    let is_filling = |at: &usize| {
+        let ends = at + 1 == runs.len() || runs[at + 1][0] == b'[';
+        runs[*at][0] == 0 && (*at == 0 || ends)
+    };
+    let text = || {
+        (0..runs.len())
+            .filter(|at| !is_filling(at))
+            .flat_map(|at| runs[at])
+    };
+    text().filter(odd).skip(1).count() * 20 > text().count()
 }
 
 /// Tells UTF-16 by its ASCII letters, of which one byte is zero.

@@ -130,12 +130,8 @@ impl Split {
                 let is_result = outcome(bytes).is_some() && ends_games(lexer, token);
                 let begins = match self.seen {
                     Seen::Result => !is_result && (self.blank || counts_from_1(bytes)),
-                    Seen::Movetext if self.blank && self.numbered && self.depth == 0 => {
-                        bytes.starts_with(b"1.")
-                            && !bytes.starts_with(b"1..")
-                            && lexer.starts_line(token.span.start)
-                    }
-                    _ => false,
+                    _ if !(self.numbered && self.blank && self.depth == 0) => false,
+                    _ => is_first(bytes) && lexer.starts_line(token.span.start),
                 };
                 if begins {
                     return Some(self.preface.unwrap_or(token.span.start));
@@ -206,6 +202,11 @@ fn ends_games(lexer: Lexer<'_>, token: &Token) -> bool {
         [b'\n', b'\n', ..] | [b'\r', b'\n', b'\r', b'\n', ..]
     );
     is_blank || !lexer.text[start..end].contains(&b':')
+}
+
+/// Tells whether this is the number of White's first move.
+fn is_first(word: &[u8]) -> bool {
+    word.starts_with(b"1.") && !word.starts_with(b"1..")
 }
 
 fn counts_from_1(word: &[u8]) -> bool {

@@ -4,7 +4,7 @@ use std::ops::Range;
 
 use super::comment;
 use super::prose::{self, LONGEST_MARKUP, markup_len};
-use super::signs::parted_result;
+use super::signs::parted;
 use super::tag_pair::{self, TagPairError};
 
 /// How many bytes beyond a token its reading may depend on.
@@ -145,9 +145,9 @@ impl<'a> Lexer<'a> {
                 let digits = rest[1..].iter().take_while(|b| b.is_ascii_digit()).count();
                 (Kind::Nag, 1 + digits)
             }
-            b'0' | b'1'
+            b'0' | b'1' | b'O' | b'o'
                 if let [_, b' ' | b'/', ..] = rest
-                    && let Some(len) = parted_result(rest) =>
+                    && let Some(len) = parted(rest) =>
             {
                 (Kind::Word, len)
             }

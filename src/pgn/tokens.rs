@@ -18,11 +18,6 @@ impl<'a> Tokens<'a> {
         }
     }
 
-    /// Returns the text from a byte on.
-    pub(super) fn text_from(&self, at: usize) -> &'a [u8] {
-        &self.lexer.text[at..]
-    }
-
     /// Returns the text before a token.
     pub(super) fn before(&self, token: &Token) -> &'a [u8] {
         &self.lexer.text[..token.span.start]

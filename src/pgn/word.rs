@@ -17,16 +17,6 @@ const LONGEST_MOVE: usize = 64;
 /// En passant, said apart from its move (FIDE Laws, C.9).
 const EN_PASSANT_MARKS: [&str; 4] = ["e.p.", "ep", "e.p", "ep."];
 
-/// Castling whose parts stand apart.
-const PARTED: [&str; 6] = [
-    "O - O - O",
-    "0 - 0 - 0",
-    "o - o - o",
-    "O - O",
-    "0 - 0",
-    "o - o",
-];
-
 /// Check and mate, said in words apart from their move.
 const CHECKS: [&str; 9] = [
     "+", "++", "#", "ch", "ch.", "check", "mate", "dblch", "disch",
@@ -34,10 +24,6 @@ const CHECKS: [&str; 9] = [
 
 impl Movetext<'_> {
     pub(super) fn word(&mut self, token: &Token) {
-        if let Some((token, text)) = self.parted(token) {
-            self.respell(&token);
-            return self.move_or_sign(&token, &text);
-        }
         let bytes = self.text(token);
         if let Some(result) = outcome(bytes) {
             if !matches!(bytes, b"1-0" | b"0-1" | b"1/2-1/2" | b"*") {
@@ -74,23 +60,6 @@ impl Movetext<'_> {
         }
     }
 
-    /// Reads castling whose parts stand apart, as in `O - O`, to its end.
-    fn parted(&mut self, token: &Token) -> Option<(Token, String)> {
-        if !matches!(self.tokens.ahead(), [b' ', b'-', b' ', ..]) {
-            return None;
-        }
-        let text = self.tokens.text_from(token.span.start);
-        let ends = |len: usize| {
-            text.get(len)
-                .is_none_or(|next| !next.is_ascii_alphanumeric())
-        };
-        let is_it = |form: &&str| text.starts_with(form.as_bytes()) && ends(form.len());
-        let form = PARTED.into_iter().find(is_it)?;
-        let (kind, span) = (token.kind, token.span.start..token.span.start + form.len());
-        self.tokens.go_to(span.end);
-        Some((Token { kind, span }, form.replace(' ', "")))
-    }
-
     /// Compares a move number with the count, and says the first that disagrees.
     fn number(&mut self, token: &Token, said: u32, is_black: bool) {
         let begins = self.line().ply == 0;
@@ -109,7 +78,7 @@ impl Movetext<'_> {
             // A novelty.
             "N" if !self.square_follows() => Some(146),
             "D" if is_english || !self.square_follows() => Some(DIAGRAM),
-            "Diagram" | "Diag" | "Dia" => Some(DIAGRAM),
+            "#D" | "Diagram" | "Diag" | "Dia" => Some(DIAGRAM),
             sign => signs::glyph(sign),
         };
         if let Some(nag) = glyph {
@@ -167,6 +136,9 @@ impl Movetext<'_> {
                 }
                 self.line().play(mv);
                 self.play(token, MoveOrNull::Move(mv), &nags);
+                if bare.as_bytes().last() == Some(&b'#') && !self.line().position().is_checkmate() {
+                    self.remark(token, Reason::NoMate);
+                }
             }
             Err(fault) => {
                 if !self.glued(token, word, bare) {
@@ -200,15 +172,15 @@ impl Movetext<'_> {
             return;
         }
         let turn = self.line().position().turn();
-        if let Some(loser) = prose::gives_up(self.tokens.before(token), word, turn) {
-            let result = loser.fold_wb(GameResult::BlackWins, GameResult::WhiteWins);
+        let (before, ahead) = (self.tokens.before(token), self.tokens.ahead());
+        if let Some(result) = prose::said_result(before, word, ahead, turn) {
             if !self.in_sideline() {
                 self.said_result.get_or_insert((token.clone(), result));
             }
             return;
         }
         let is_word = prose::is_word(word) || matches!(word, "A" | "a" | "I");
-        if is_word || (is_over && word == "ff") || prose::ends(word, self.tokens.ahead()) {
+        if is_word || (is_over && word == "ff") || prose::is_in_prose(before, word, ahead) {
             return self.remark_once(token, Reason::Prose);
         }
         if word.chars().any(char::is_alphanumeric) {

@@ -178,8 +178,8 @@ fn castling(text: &str) -> Option<String> {
     // A Cyrillic and a Greek letter look the same.
     let capital = text.replace(['0', 'o', 'О', 'Ο'], "O");
     match capital.trim_end_matches(['+', '#', '.', ',']) {
-        "O-O" | "OO" => Some("O-O".to_owned()),
-        "O-O-O" | "OOO" => Some("O-O-O".to_owned()),
+        "O-O" | "OO" | "O - O" => Some("O-O".to_owned()),
+        "O-O-O" | "OOO" | "O - O - O" => Some("O-O-O".to_owned()),
         _ => None,
     }
 }

@@ -97,8 +97,7 @@ pub(crate) const NO_UTF8: &str = "this is no text in UTF-8: save it as UTF-8";
 /// Said of a pipe or a device where a file of games should be.
 pub(crate) const NO_FILE: &str = "this is a pipe or a device and no file: name a PGN file";
 /// Said of a folder without a file of games.
-pub(crate) const EMPTY_FOLDER: &str =
-    "no PGN file lies in this folder: put one there, or name another folder or a file";
+pub(crate) const EMPTY_FOLDER: &str = "no PGN file lies in this folder, nor in one in it: put one there, or name another folder or a file";
 /// Said of a file whose name a lesson cannot keep.
 pub(crate) const NAME_IS_NO_TEXT: &str =
     "this name cannot be kept, since it is no text in UTF-8: rename the file";
@@ -118,9 +117,6 @@ pub(crate) fn damaged(packing: Packing, games: usize, error: &str) -> String {
          from where it came; all games up to there have been read"
     )
 }
-
-/// What a fault in the places of the learner's own games is about.
-pub(crate) const GAMES_OF_THE_CONFIG_FILE: &str = "games of the config file";
 
 /// Names a game in its file.
 pub(crate) fn game_at(file: &str, line: usize, number: usize) -> String {
@@ -163,6 +159,11 @@ pub(crate) fn nothing_fits(games: usize, near: impl IntoIterator<Item = String>)
 
 /// Said where games are looked for that somebody won or lost, and nobody is named.
 pub(crate) const WON_BY_WHOM: &str = "won and lost are for a player: name one with --player";
+
+/// Says that a text that is looked for is none.
+pub(crate) fn nothing_to_find(text: &str) -> String {
+    format!("{text:?} has neither a letter nor a digit: write a part of the name")
+}
 
 /// Says why first moves are no opening.
 pub(crate) fn no_opening(reason: &str) -> String {

@@ -102,9 +102,11 @@ pub(crate) fn trust_told(games: usize) -> String {
     )
 }
 
-/// Says that a place of one's own games is gone.
-pub(crate) fn gone(place: &str) -> String {
-    format!("{place} is gone and is left out: sansvoir games --remove \"{place}\" forgets it.")
+/// Says why a place of one's own games is left out.
+pub(crate) fn left_out(reason: &str, place: &str) -> String {
+    format!(
+        "{reason}. It is left out of your own games: sansvoir games --remove \"{place}\" forgets it."
+    )
 }
 
 /// Says where one's own games are taken from now.

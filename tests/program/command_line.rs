@@ -31,7 +31,10 @@ fn a_file_that_cannot_be_used_is_named_with_the_reason() {
     for command in ["replay", "games"] {
         for (file, words) in [
             (missing, "there is no such file: check the name"),
-            (folder, "no PGN file lies in this folder: put one there"),
+            (
+                folder,
+                "no PGN file lies in this folder, nor in one in it: put one there",
+            ),
             (&empty, "holds no game: give a file of PGN games"),
             (&blank, "holds no game: give a file of PGN games"),
             (&binary, "no PGN but a binary file: give a file of PGN text"),

@@ -257,7 +257,44 @@ fn own_games_are_kept_in_the_config_file_whose_comments_stay() {
     );
     std::fs::remove_file(&two).unwrap();
     let said = run(&["games"]);
-    said.ends(0, &["two.pgn is gone and is left out"]);
+    said.ends(
+        0,
+        &[
+            "two.pgn: there is no such file",
+            "is left out of your own games",
+        ],
+    );
+    // Where none is left the demo games are taken, and what holds no game is not taken up.
+    let empty = desk.file("empty.pgn", "");
+    let script = desk.file("script.sh", "#!/bin/sh\necho so\n");
+    for no_games in [empty, script] {
+        run(&["games", "--add", &no_games]).ends(1, &["holds no game"]);
+    }
+    std::fs::create_dir_all(desk.path("sub/below")).unwrap();
+    let up = desk.path("sub").join("..").join("one.pgn");
+    run(&["games", "--add", up.to_str().unwrap()]).ends(0, &[]);
+    assert_eq!(
+        std::fs::read_to_string(&config)
+            .unwrap()
+            .matches("one.pgn")
+            .count(),
+        1
+    );
+    std::fs::rename(&one, desk.path("sub/below/one.pgn")).unwrap();
+    let empty = desk.file("two.pgn", "");
+    run(&["games"]).ends(0, &["two.pgn: this file holds no game"]);
+    std::fs::remove_file(&empty).unwrap();
+    let demo = run(&["games"]);
+    assert!(
+        demo.err.contains("left out") && demo.out.contains("Ferryhouse"),
+        "{demo:?}"
+    );
+    assert!(
+        run(&["games", desk.path("sub").to_str().unwrap()])
+            .out
+            .contains("Ana")
+    );
+    std::fs::rename(desk.path("sub/below/one.pgn"), &one).unwrap();
     run(&["games", "--remove", &one, &two]).ends(0, &[]);
     let text = std::fs::read_to_string(&config).unwrap();
     assert!(

@@ -303,18 +303,14 @@ fn the_games_of_the_config_file_are_the_lessons_games() {
     said.ends(0, &[]);
     assert!(said.out.contains("White: Velandia, Ruth."), "{said:?}");
     config("games = \"../../nowhere.pgn\"");
-    desk.run(&CHOSEN, "").ends(
-        1,
-        &[
-            "games of the config file",
-            "nowhere.pgn",
-            "there is no such file",
-        ],
-    );
+    // What is not there, or holds no game, is left out, and demo games take its place.
+    let said = desk.run(&CHOSEN, lines("pass", 100));
+    said.ends(0, &["nowhere.pgn: there is no such file", "is left out"]);
+    assert!(said.out.contains("Ferryhouse"), "{said:?}");
     std::fs::create_dir(desk.path("empty")).unwrap();
     config("games = \"../../empty\"");
     desk.run(&CHOSEN, "")
-        .ends(1, &["no PGN file lies in this folder"]);
+        .ends(0, &["no PGN file lies in this folder", "is left out"]);
 }
 
 #[test]
@@ -783,7 +779,7 @@ fn what_is_no_file_or_never_ends_is_refused_at_once() {
         let mut command = desk.program(&["replay"]);
         let config = desk.file("wishes.toml", format!("games = \"{place}\"\n"));
         command.env("SANSVOIR_CONFIG", config);
-        Said::of(command, b"").ends(1, &["games of the config file", refused[0]]);
+        Said::of(command, b"").ends(0, &[refused[0], "is left out"]);
     }
     let long = desk.file("long.toml", vec![b'#'; (4 << 20) + 1]);
     desk.run(&["lesson", &long], "")

@@ -9,6 +9,7 @@ use std::path::{Path, PathBuf};
 use clap::Args;
 use serde::Deserialize;
 
+use super::archives;
 use super::excerpt;
 use super::failure::{Failure, shown, tell};
 use super::own;
@@ -68,7 +69,7 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
     let mut screen = shared.screen();
     let pick = &arguments.pick;
     if arguments.changes_own_games() {
-        let said = own::change(&arguments.add, &arguments.remove)?;
+        let said = own::change(&arguments.add, &arguments.remove, shared)?;
         return Ok(screen.say(Tone::Plain, &said)?);
     }
     if arguments.check {
@@ -168,7 +169,8 @@ fn report(file: &Path, found: Found<'_>, plain: bool) -> (Reading, [Vec<String>;
     for fault in &reading.faults {
         let told = &mut said[usize::from(fault.reason == Reason::Prose)];
         told.push(excerpt::sentence(file, fault, plain));
-        if !plain {
+        // A file of positions holds no text of a game.
+        if !plain && !archives::is_named_as_positions(file) {
             told.push(excerpt::excerpt(&passage, fault));
         }
     }

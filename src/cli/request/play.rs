@@ -155,7 +155,7 @@ impl ExerciseArguments for Arguments {
         let mut announcer = shared.announcer();
         let whole = absolute(out).unwrap_or_else(|_| out.clone());
         if !shared.config.games.iter().any(|own| whole.starts_with(own)) {
-            let said = own::change(slice::from_ref(&whole), &[]);
+            let said = own::change(slice::from_ref(&whole), &[], shared);
             announcer.say(
                 Tone::Aside,
                 &said.unwrap_or_else(|failure| failure.told(true)),

@@ -65,6 +65,13 @@ fn marks_of_check_and_capture_may_lack_and_may_be_too_many() {
 }
 
 #[test]
+fn a_mate_that_is_none_is_told() {
+    let reading = game("1. e4 e5 2. Qh5# Nc6 3. Bc4 Nf6 4. Qxf7# *");
+    let told: Vec<&str> = reading.faults.iter().map(|fault| &*fault.token).collect();
+    assert_eq!((told, reading.plies), (vec!["Qh5#"], 7));
+}
+
+#[test]
 fn a_small_b_is_the_pawn_first_and_the_bishop_only_where_no_pawn_can() {
     let both = "4k3/8/8/8/8/2p5/1P1B4/4K3 w - - 0 1";
     assert_eq!(after(both, "bxc3"), "b2c3");

@@ -470,11 +470,24 @@ fn what_people_leave_among_the_moves_is_understood_and_told() {
         "The first game\n\n1. e4 e5\nThis is the old move.\n2. Nf3 Nc6 3. Bc4 Nf6 4. O-O Bc5 1-0\0\0\0",
         "[Event \"A\"] [Site \"B\"] 1. e4 e5 2. Nf3 Nc6 3. Bc4 Nf6 4. O-O Bc5 1-0",
         "1. e4 e5 2. Nf3 Nc6 3. Bc4 Nf6 4. O-O Bc5 Black lost on time 1-0",
+        "1. e4 e5 2. Nf3 and now Nc6 would be best 3. Bc4 Nf6 #D 4. O-O Bc5 1-0",
+        "1. e4, the best move. 1... e5 is a good answer. 2. Nf3 Nc6 3. Bc4 Nf6 4. O-O Bc5 1-0",
     ] {
         let reading = game(text);
         assert!(reading.is_whole(), "{text}: {:?}", said(&reading));
         assert_eq!(super::uci(&reading), moves, "{text}");
         assert_eq!(reading.game.result, Some(GameResult::WhiteWins), "{text}");
+    }
+    for (text, result) in [
+        ("1. e4 e5 draw", Some(GameResult::Draw)),
+        ("1. e4 e5 Drawn.", Some(GameResult::Draw)),
+        ("1. e4 e5 draw agreed", Some(GameResult::Draw)),
+        ("1. e4 e5 a clear draw", None),
+        ("1. e4 e5 draw offered", None),
+    ] {
+        let reading = game(text);
+        assert_eq!(reading.game.result, result, "{text}");
+        assert!(reading.is_whole() && !reading.is_clean(), "{text}");
     }
     let reading = game("1. e4 d5 2. ed Qxd5 3. Nc3 Qa5 ch 4. a3 *");
     assert!(reading.is_whole(), "{:?}", said(&reading));

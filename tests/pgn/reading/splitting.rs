@@ -217,7 +217,12 @@ fn a_zero_in_a_text_is_a_blank_at_any_length_and_a_short_binary_file_is_refused(
         let text = format!("1. e4\0e5 {{{comment}}} *");
         assert_eq!(game(text.as_str()).plies, 2);
     }
-    let binary: Vec<u8> = (0..=255).collect();
+    for front in [4, 3_000] {
+        let filled =
+            "\0".repeat(front) + "[White \"A\"]\n\n1. e4 e5 *\n\0\0\0\0[White \"B\"]\n\n1. d4 *\n";
+        assert_eq!(passages(filled).len(), 2);
+    }
+    let binary: Vec<u8> = (0..=255).chain([0; 700]).collect();
     assert!(Collection::new(binary.as_slice()).next().unwrap().is_err());
 }
 
