@@ -5,6 +5,7 @@
 #[path = "../tests/shared/variety.rs"]
 mod variety;
 
+use sansvoir::question::Kind;
 use std::time::{SystemTime, UNIX_EPOCH};
 
 fn main() {
@@ -17,6 +18,8 @@ fn main() {
     for row in variety::table(seed, 0) {
         println!("{row}");
     }
+    let judged = variety::judged(&Kind::LINE, seed);
+    println!("moves to judge in `ahead`, by why they are illegal: {judged:?}");
     let given = variety::given_away(seed);
     println!("{given:.2} of a hundred plies of `few` give a piece away");
 }

@@ -58,7 +58,7 @@ impl Settings {
     }
 
     /// The plies of a line after which checkpoints are made, in order: those that hold something worth asking, and at
-    /// the end what is hardly so where nothing else is. Where none of them does, the first place that does has one too,
+    /// the end what is hardly so where nothing else is. Where none of them does, some place that does has one too,
     /// so that a rare kind is asked where the game has it.
     fn stops(&self, line: &Line) -> Vec<usize> {
         let mut stops = main_stops(line.len(), &self.checkpoints);
@@ -69,7 +69,10 @@ impl Settings {
         let last = stops.pop();
         stops.retain(holds);
         if stops.is_empty() && !last.as_ref().is_some_and(holds) {
-            stops.extend((1..line.len()).find(holds));
+            // By chance, or what is so at the beginning would be asked in every game.
+            let mut places: Vec<usize> = (1..line.len()).collect();
+            Dice::new(self.seed, 0).shuffle(&mut places);
+            stops.extend(places.into_iter().find(holds));
         }
         let strict = !stops.is_empty();
         let asks = |plies: &usize| !self.choose(Scene::new(line, *plies), strict).is_empty();

@@ -10,10 +10,21 @@ use super::past::Place;
 use super::settings::{By, Show};
 use super::step::{GivenPosition, Step};
 use crate::game::Line;
-use crate::question::{Choice, Dice, Disclosure, Kind, LineQuestion, Scene};
+use crate::question::{Choice, Dice, Disclosure, Kind, LineQuestion, Scene, Truth};
 
-/// How often a draw is tried again when its answer is given away by another question.
-const TRIES: usize = 16;
+/// How often a kind has its turn for each question that is wanted.
+const TRIES: usize = 20;
+/// How often in one turn it is drawn again when it is not worth asking, or given away by another question.
+const DRAWS: usize = 4;
+/// The kinds that checkmate and stalemate answer by themselves.
+const OF_MOVES: [Kind; 6] = [
+    Kind::Moves,
+    Kind::Legality,
+    Kind::Check,
+    Kind::Checks,
+    Kind::Captures,
+    Kind::Mate,
+];
 /// No checkpoint has more questions than these, whatever a journal that was edited by hand asks for.
 const MOST: usize = 64;
 /// A whole board to rebuild, among questions of other kinds, comes once in so many draws.
@@ -25,7 +36,7 @@ const REBUILD_ONE_IN: usize = 6;
 /// where the board was `known` after so many plies, nine in ten are about what changed from there on. None is answered
 /// by the last spoken move, none gives another away, and no answer comes so often that it would do for all. Fewer
 /// come back where the position does not hold so many, and none where it holds nothing worth asking; unless `strict`
-/// is false, which lets in more. The same arguments and dice choose the same questions.
+/// is false, which lets in more; where the game is over, none is about moves. The same arguments and dice choose the same questions.
 pub fn choose(
     scene: Scene<'_>,
     known: Option<usize>,
@@ -35,6 +46,12 @@ pub fn choose(
     dice: &mut Dice,
 ) -> Vec<LineQuestion> {
     let count = count.min(MOST);
+    // The last words of a game tell what its moves would.
+    let is_over = scene.position().legal_moves().is_empty();
+    let kinds = kinds.iter().copied();
+    let kinds: Vec<Kind> = kinds
+        .filter(|kind| !(is_over && OF_MOVES.contains(kind)))
+        .collect();
     let mut choice = Choice::new(scene, known, strict, dice);
     let mut chosen: Vec<(LineQuestion, Disclosure)> = Vec::new();
     let mut refused = Vec::new();
@@ -43,33 +60,52 @@ pub fn choose(
         if chosen.len() == count {
             break;
         }
-        let Some(kind) = deal(&mut deck, kinds, choice.dice) else {
+        let Some(kind) = deal(&mut deck, &kinds, choice.dice) else {
             break;
         };
         if kind == Kind::Rebuild && kinds.len() > 1 && !choice.dice.chance(1, REBUILD_ONE_IN) {
             continue;
         }
-        let Some(question) = LineQuestion::draw(kind, &mut choice) else {
+        let Some(found) = find(kind, &mut choice, &chosen, &mut refused) else {
             continue;
         };
-        if refused.contains(&question) {
-            continue;
+        if kind == Kind::Legality {
+            // Only where the other answer could come as well, or the commoner one would win.
+            choice.legal = !choice.legal;
+            let other = find(kind, &mut choice, &chosen, &mut refused);
+            choice.legal = !choice.legal;
+            if other.is_none() {
+                continue;
+            }
         }
-        let disclosure = question.disclosure(scene);
-        let given_away = |(other, known): &(_, _)| *other == question || disclosure.spoils(known);
-        if chosen.iter().any(given_away) {
-            continue;
-        }
-        if !question.is_worth_asking(&choice) {
-            refused.push(question);
-            continue;
-        }
-        chosen.push((question, disclosure));
+        chosen.push(found);
         refused.clear();
-        choice.roll();
+        choice.roll(kind == Kind::Legality);
     }
     chosen.sort_by_key(|(_, disclosure)| disclosure.comes_last());
     chosen.into_iter().map(|(question, _)| question).collect()
+}
+
+/// Draws a question of a kind that is worth asking, and that none of the `chosen` ones gives away or is given away by.
+fn find(
+    kind: Kind,
+    choice: &mut Choice<'_>,
+    chosen: &[(LineQuestion, Disclosure)],
+    refused: &mut Vec<LineQuestion>,
+) -> Option<(LineQuestion, Disclosure)> {
+    for _ in 0..DRAWS {
+        let question = LineQuestion::draw(kind, choice)?;
+        if refused.contains(&question) {
+            continue;
+        }
+        let disclosure = question.disclosure(choice.scene);
+        let given_away = |(other, known): &(_, _)| *other == question || disclosure.spoils(known);
+        if !chosen.iter().any(given_away) && question.is_worth_asking(choice) {
+            return Some((question, disclosure));
+        }
+        refused.push(question);
+    }
+    None
 }
 
 /// Deals the kinds like cards from a shuffled deck, so that each has its turn.
@@ -137,6 +173,22 @@ impl Round {
             place: Place::new(Rc::new(line), begins),
             questions: Questions::new(questions),
         })
+    }
+
+    /// The questions with their answers.
+    pub(super) fn asked(&self) -> impl Iterator<Item = (LineQuestion, Truth)> {
+        let scene = self.place.scene();
+        let scene = Scene::new(scene.line(), scene.line().len());
+        let questions = self.questions.rest.as_slice().iter();
+        questions.map(move |question| (*question, question.truth(scene)))
+    }
+
+    /// Leaves out what was `asked` before with the same answer; `None` where that was all.
+    pub(super) fn without(mut self, asked: &[(LineQuestion, Truth)]) -> Option<Round> {
+        let fresh = self.asked().filter(|question| !asked.contains(question));
+        let fresh: Vec<LineQuestion> = fresh.map(|(question, _)| question).collect();
+        self.questions.rest = fresh.into_iter();
+        (self.questions.rest.len() > 0).then_some(self)
     }
 
     /// Counts the questions through all rounds: so many were put before, and there are so many in all.

@@ -19,7 +19,7 @@ pub struct Choice<'a> {
     /// After how many plies the board was known last, where a round is about the plies from there on; `None` where a
     /// game is followed.
     pub(super) known: Option<usize>,
-    /// Whether to keep out what the last spoken move answers and what is hardly worth asking.
+    /// Whether to keep out what is hardly worth asking.
     pub strict: bool,
     /// The dice.
     pub dice: &'a mut Dice,
@@ -27,13 +27,13 @@ pub struct Choice<'a> {
     pub(super) pieces: Bitboard,
     /// Squares that were vacated, reached or newly attacked.
     pub(super) squares: Bitboard,
-    /// The squares that the last spoken move names or clearly tells about; none where all is let in.
+    /// The squares that the last spoken move names or clearly tells about.
     pub(super) spoken: Bitboard,
     /// After how many plies the touching began.
     pub(super) since: usize,
-    /// Whether a move to judge is to be legal. It stays so until a question is taken: what is refused must not
+    /// Whether a move to judge is to be legal. It stays so until such a question is taken: what is refused must not
     /// decide how often the answer is yes.
-    pub(super) legal: bool,
+    pub legal: bool,
     /// Whether what the plies of a round left alone may be asked, which stays so as well.
     pub(super) untouched: bool,
     /// The seed of the rolls that stay the same, however often a question is drawn again.
@@ -57,28 +57,37 @@ impl<'a> Choice<'a> {
         let threatened = both(|side| now.board().by_color(!side) & attacked(now.board(), side));
         let newly_pinned = all_pinned(now) & !all_pinned(before);
         let occupied = now.board().occupied();
-        let mut choice = Choice {
+        let fixed = dice.own_seed();
+        Choice {
             scene,
             known,
             strict,
-            legal: true,
-            untouched: true,
-            fixed: dice.own_seed(),
+            legal: dice.chance(1, 2),
+            untouched: dice.chance(1, 10),
+            fixed,
             dice,
             pieces: (touched | newly_pinned | (newly_attacked & threatened)) & occupied,
             squares: touched | newly_attacked,
-            spoken: { scene.played().last() }
-                .filter(|_| strict)
-                .map_or(Bitboard::EMPTY, named),
+            spoken: scene.played().last().map_or(Bitboard::EMPTY, named),
             since,
-        };
-        choice.roll();
-        choice
+        }
     }
 
-    /// Rolls what stays the same until the next question is taken.
-    pub(crate) fn roll(&mut self) {
-        self.legal = self.dice.chance(1, 2);
+    /// Returns where the answer would have been known before the plies of the round. With the other side to move now,
+    /// that is after the first of them.
+    pub(super) fn before(&self) -> Option<Scene<'a>> {
+        let known = self.known?;
+        let read = self.scene.plies() - known;
+        let before = if read > 1 { known + read % 2 } else { known };
+        (read > 0).then(|| Scene::new(self.scene.line(), before))
+    }
+
+    /// Rolls what stays the same until the next question is taken, once one is, a move to judge or another.
+    pub(crate) fn roll(&mut self, is_judged: bool) {
+        let legal = self.dice.chance(1, 2);
+        if is_judged {
+            self.legal = legal;
+        }
         self.untouched = self.dice.chance(1, 10);
     }
 

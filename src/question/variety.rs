@@ -1,8 +1,9 @@
 //! Whether a question is one too many of its sort: what is true has to vary, or a fixed answer would win.
 
-use shakmaty::Role;
+use shakmaty::zobrist::Zobrist64;
+use shakmaty::{EnPassantMode, Position, Role};
 
-use super::{CapturedPieces, Choice, Dice, LineQuestion, Scene, Truth, Wings};
+use super::{CapturedPieces, Choice, Dice, LineQuestion, Scene, Truth};
 
 /// In a hundred of a kind's questions, so many are to have the answer `none` or `even` at most: a third would be too
 /// many, and what is drawn is not quite even.
@@ -38,25 +39,22 @@ impl LineQuestion {
         changed && (self.is_varied() || self.has_its_share(choice, &truth))
     }
 
-    /// Tells whether the plies of the round changed the answer. With the other side to move now, the answer before
-    /// is that after the first of them.
+    /// Tells whether the plies of the round changed the answer.
     fn is_changed(self, choice: &Choice<'_>, truth: &Truth) -> bool {
         let never_before = matches!(self, LineQuestion::Check(_) | LineQuestion::Played(_));
-        let read = choice.scene.plies() - choice.known.unwrap_or(0);
-        let Some(known) = choice.known.filter(|_| !never_before && read > 0) else {
-            return true;
-        };
-        let before = if read > 1 { known + read % 2 } else { known };
-        self.truth(Scene::new(choice.scene.line(), before)) != *truth
+        let before = choice.before().filter(|_| !never_before);
+        before.is_none_or(|before| self.truth(before) != *truth)
     }
 
     fn has_its_share(self, choice: &Choice<'_>, truth: &Truth) -> bool {
         let in_round = choice.known.is_some();
         let most = |truth: &Truth| limit(truth, in_round);
-        let mut dice = Dice::new(choice.fixed, self.kind() as u64);
         if let Some(percent) = usual(truth).filter(|_| in_round) {
-            return dice.chance(percent, 100);
+            // By the place alone: what was refused there would come in the end, where many rounds are looked for.
+            let place: Zobrist64 = choice.scene.position().zobrist_hash(EnPassantMode::Legal);
+            return Dice::new(place.0, self.kind() as u64).chance(percent, 100);
         }
+        let mut dice = Dice::new(choice.fixed, self.kind() as u64);
         let Some(own) = most(truth) else { return true };
         let line = choice.scene.line();
         // Each answer that has a limit, and in how many places it is the right one.
@@ -96,30 +94,28 @@ fn limit(truth: &Truth, in_round: bool) -> Option<usize> {
     }
 }
 
-/// What the plies of a round mostly come to: one pawn is taken, a side castles, or loses one of its rights. Such an
-/// answer is let in so often, in a hundred: by count, as none of the others comes up nearly as much.
+/// What the plies of a round mostly come to: one pawn is taken or to be won, a side castles, or loses one of its
+/// rights. Such an answer is let in so often, in a hundred: by count, as none of the others comes up nearly as much.
 fn usual(truth: &Truth) -> Option<usize> {
     match truth {
-        Truth::Taken(pieces) if *pieces == [Role::Pawn].into_iter().collect() => Some(66),
-        Truth::Wings(Wings {
-            short: false,
-            long: false,
-        }) => Some(11),
-        Truth::Wings(Wings {
-            short: true,
-            long: false,
-        }) => Some(38),
+        Truth::Taken(pieces) if *pieces == [Role::Pawn].into_iter().collect() => Some(55),
+        Truth::Points(1) => Some(60),
+        Truth::Wings(wings) => Some(match (wings.short, wings.long) {
+            (false, false) => 4,
+            (true, false) => 28,
+            _ => 100,
+        }),
         _ => None,
     }
 }
 
-/// Tells whether the answer is that there is nothing.
+/// Tells whether the answer is that there is nothing, or that all is as in the beginning.
 fn is_dull(truth: &Truth) -> bool {
     match truth {
         Truth::Squares { squares, .. } => squares.is_empty(),
         Truth::Moves(moves) => moves.is_empty(),
         Truth::Points(points) => *points == 0,
-        Truth::Wings(wings) => *wings == Wings::default(),
+        Truth::Wings(wings) => wings.short == wings.long,
         Truth::Taken(pieces) => *pieces == CapturedPieces::default(),
         _ => false,
     }

@@ -62,7 +62,7 @@ fn one_piece(word: &str) -> Option<(Role, Option<Color>)> {
     }
 }
 
-/// Reads pieces by their roles: `NPP`, `n p p`, `knight, two pawns`; `none` or `-` for no piece.
+/// Reads pieces by their roles: `NPP`, `n p p`, `knight, two pawns`, `N 2P`; `none` or `-` for no piece.
 ///
 /// # Errors
 ///
@@ -73,7 +73,12 @@ pub(super) fn captured(text: &str) -> Result<CapturedPieces, Unread> {
     }
     let mut pieces = Vec::new();
     let mut times = None;
-    for word in words(text) {
+    let parts = words(text).flat_map(|word| {
+        let letters = word.trim_start_matches(|c: char| c.is_ascii_digit());
+        let (digits, letters) = word.split_at(word.len() - letters.len());
+        [digits, letters]
+    });
+    for word in parts.filter(|part| !part.is_empty()) {
         if let (Some(number), None) = (number(word), times) {
             times = Some((word, number));
             continue;

@@ -6,7 +6,8 @@ use crate::board::{Alignment, Seen, SquareColor};
 use super::meaning::{Reply, Unread, Wings};
 use super::words::{means_never, means_none, plain, words};
 
-/// Reads a number of points with or without its sign: `2`, `+2`, `-2`, `minus 2`, `even`.
+/// Reads a number of points with or without its sign: `2`, `+2`, `-2`, `minus 2`, `wins 2`, `loses 2`, `white +2`, `Black
+/// is 2 ahead`, `even`.
 pub(super) fn points(text: &str) -> Option<Reply> {
     let said = plain(text);
     let said = match said.as_str() {
@@ -14,9 +15,30 @@ pub(super) fn points(text: &str) -> Option<Reply> {
         said => said.trim_end_matches("points").trim_end_matches("point"),
     };
     let said = said.trim();
-    let signs = ["minus", "-", "\u{2212}", "\u{2013}", "\u{2014}"];
+    // The points of a side that is ahead have no minus of their own.
+    let (said, is_ahead) = match said.strip_suffix(" ahead") {
+        Some(said) => (
+            said.trim_end_matches("points")
+                .trim_end_matches("point")
+                .trim(),
+            true,
+        ),
+        None => (said, false),
+    };
+    let whose = [("white", "+"), ("black", "-")]
+        .into_iter()
+        .find_map(|(side, sign)| {
+            let rest = said.strip_prefix(side)?.trim_start();
+            let plus = rest.strip_prefix("plus ").or(rest.strip_prefix('+'));
+            let count = plus.or(Some(rest).filter(|_| is_ahead))?;
+            Some(format!("{sign}{}", count.trim_start()))
+        });
+    let said = whose.as_deref().unwrap_or(said);
+    let signs = ["minus", "-", "\u{2212}", "\u{2013}", "\u{2014}", "loses "];
     let minus = signs.iter().find_map(|sign| said.strip_prefix(sign));
-    let plus = said.strip_prefix("plus").or(said.strip_prefix('+'));
+    let plus = ["plus", "+", "wins "]
+        .iter()
+        .find_map(|sign| said.strip_prefix(sign));
     let digits = minus.or(plus).unwrap_or(said).trim_start();
     let small = digits.len() <= 4 && digits.bytes().all(|b| b.is_ascii_digit());
     let points: i32 = digits.parse().ok().filter(|_| small)?;
@@ -75,8 +97,8 @@ pub(super) fn color(text: &str) -> Option<Reply> {
 /// Reads which line two squares share: `file`, `rank`, `diagonal` or `none`, or their first letters.
 pub(super) fn line(text: &str) -> Option<Reply> {
     let line = match plain(text).as_str() {
-        "file" | "f" => Alignment::File,
-        "rank" | "r" => Alignment::Rank,
+        "file" | "f" | "column" => Alignment::File,
+        "rank" | "r" | "row" => Alignment::Rank,
         "diagonal" | "d" => Alignment::Diagonal,
         "none" | "n" | "-" | "\u{2013}" | "\u{2014}" | "no" | "nope" | "nein" | "no line"
         | "neither" => Alignment::None,
@@ -85,21 +107,21 @@ pub(super) fn line(text: &str) -> Option<Reply> {
     Some(Reply::Line(line))
 }
 
-/// Reads wings: `short`, `long`, `both`, `O-O`, `O-O-O` or `none`.
+/// Reads wings: `short`, `long`, `both`, `O-O`, `O-O-O`, `KQ` as in FEN, or `none`.
 ///
 /// # Errors
 ///
 /// [`Unread::NoWing`] with the word.
 pub(super) fn wings(text: &str) -> Result<Wings, Unread> {
     let mut wings = Wings::default();
-    if means_none(text) {
+    if means_none(text) || plain(text) == "neither" {
         return Ok(wings);
     }
     for word in words(text) {
         match word.to_ascii_lowercase().as_str() {
-            "short" | "o-o" | "0-0" => wings.short = true,
-            "long" | "o-o-o" | "0-0-0" => wings.long = true,
-            "both" => (wings.short, wings.long) = (true, true),
+            "short" | "o-o" | "0-0" | "k" => wings.short = true,
+            "long" | "o-o-o" | "0-0-0" | "q" => wings.long = true,
+            "both" | "kq" => (wings.short, wings.long) = (true, true),
             _ => return Err(Unread::NoWing(word.into())),
         }
     }

@@ -63,7 +63,9 @@ pub(super) fn square_or_gone(text: &str) -> Result<Reply, Unread> {
     if refuses(text) {
         return Err(Unread::NoSquare(text.trim().into()));
     }
-    at_most_one(text).map(|square| square.map_or(Reply::Gone, Reply::Square))
+    let said = plain(text);
+    let square = at_most_one(said.strip_prefix("piece ").unwrap_or(text))?;
+    Ok(square.map_or(Reply::Gone, Reply::Square))
 }
 
 /// Reads exactly one square.

@@ -9,7 +9,16 @@ use shakmaty::{Position, Square};
 const GAMES: [&str; 3] = [ANDERSSEN_DUFRESNE, BOGOLJUBOV_ALEKHINE, GUNDERSEN_FAUL];
 
 /// Every choice at every ply of the published games, with a few seeds.
-fn every_choice(kinds: &[Kind], count: usize, mut look: impl FnMut(Scene<'_>, &[LineQuestion])) {
+fn every_choice(kinds: &[Kind], count: usize, look: impl FnMut(Scene<'_>, &[LineQuestion])) {
+    every_choice_where(true, kinds, count, look);
+}
+
+fn every_choice_where(
+    strict: bool,
+    kinds: &[Kind],
+    count: usize,
+    mut look: impl FnMut(Scene<'_>, &[LineQuestion]),
+) {
     for moves in GAMES {
         let line: Line = published::line(moves);
         for plies in 1..=line.len() {
@@ -20,7 +29,7 @@ fn every_choice(kinds: &[Kind], count: usize, mut look: impl FnMut(Scene<'_>, &[
                     &choose(
                         scene,
                         None,
-                        true,
+                        strict,
                         kinds,
                         count,
                         &mut Dice::new(seed, plies as u64),
@@ -47,7 +56,7 @@ fn a_checkpoint_gets_as_many_questions_as_were_asked_for() {
 
 #[test]
 fn the_last_spoken_move_answers_no_question_by_itself() {
-    every_choice(&Kind::LINE, 3, |scene, questions| {
+    let look = |scene: Scene<'_>, questions: &[LineQuestion]| {
         let last = scene.played().last().unwrap();
         let spoken: Vec<Square> = [Some(last.from()), Some(last.to()), last.taken_on()]
             .into_iter()
@@ -87,8 +96,56 @@ fn the_last_spoken_move_answers_no_question_by_itself() {
                 }
                 _ => {}
             }
+            let of_moves = matches!(
+                question.kind(),
+                Kind::Moves
+                    | Kind::Legality
+                    | Kind::Check
+                    | Kind::Checks
+                    | Kind::Captures
+                    | Kind::Mate
+            );
+            assert!(
+                !of_moves || !scene.position().is_checkmate(),
+                "{question:?}"
+            );
+        }
+    };
+    for strict in [true, false] {
+        every_choice_where(strict, &Kind::LINE, 3, look);
+        every_choice_where(strict, &[Kind::Moves, Kind::Whereabouts], 1, look);
+    }
+}
+
+#[test]
+fn a_square_that_a_followed_piece_has_left_is_not_asked_about_beside_it() {
+    let kinds = [Kind::Whereabouts, Kind::Legality, Kind::Occupant];
+    let (mut followed, mut others) = (0, 0);
+    every_choice(&kinds, 3, |scene, questions| {
+        for question in questions {
+            let LineQuestion::Whereabouts(question) = question else {
+                continue;
+            };
+            let piece = scene.line().roster().piece(question.piece).unwrap();
+            let steps = piece.steps(scene.plies()).iter();
+            let left: Vec<Square> = steps.map(|step| step.to).chain([piece.home]).collect();
+            followed += 1;
+            for other in questions {
+                let square = match other {
+                    LineQuestion::Legality(other) => other.attempt.from,
+                    LineQuestion::Occupant(other) => other.square,
+                    _ => continue,
+                };
+                others += 1;
+                let is_empty = scene.board().piece_at(square).is_none();
+                assert!(
+                    !(is_empty && left.contains(&square)),
+                    "{question:?} {other:?}"
+                );
+            }
         }
     });
+    assert!(followed > 500 && others > 500, "{followed} {others}");
 }
 
 #[test]

@@ -2,6 +2,7 @@
 
 use crate::program::{CLUB, Desk, Said};
 use serde_json::Value;
+use std::collections::HashSet;
 
 fn drill(desk: &Desk, arguments: &[&str], input: &str) -> Said {
     desk.run(&[&["drill"], arguments].concat(), input)
@@ -233,6 +234,32 @@ fn few_pieces_can_come_from_a_game() {
     assert!(first.err.contains("--pieces 22"), "{first:?}");
     let short = desk.file("short.pgn", "1. e4 e5 *");
     drill(&desk, &["few", "--from", &short], "").ends(1, &["never gets down to 5 pieces"]);
+}
+
+#[test]
+fn each_round_over_a_position_of_ones_own_is_played_on_otherwise_and_asks_something_new() {
+    let desk = Desk::new();
+    let fen = "r1bq1rk1/pp2bppp/2n1pn2/3p4/3P4/2NB1N2/PP3PPP/R1BQ1RK1 w - - 0 9\n";
+    let file = desk.file("own.fen", fen);
+    for seed in ["4", "5", "6"] {
+        let arguments = ["few", "--from", &file, "--plies", "2", "--count", "8"];
+        let said = drill(
+            &desk,
+            &[&arguments[..], &["--seed", seed]].concat(),
+            &"pass\n".repeat(8),
+        );
+        said.ends(0, &[]);
+        let played = said.out.lines().filter(|line| line.starts_with("Move 9"));
+        assert!(played.collect::<HashSet<_>>().len() >= 3, "{said:?}");
+        let asked = desk.records();
+        let asked = asked
+            .iter()
+            .filter(|record| record["type"] == "answer")
+            .rev()
+            .take(8);
+        let asked = asked.map(|record| format!("{} {}", record["subject"], record["expected"]));
+        assert_eq!(asked.collect::<HashSet<_>>().len(), 8, "{said:?}");
+    }
 }
 
 #[test]

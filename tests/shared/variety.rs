@@ -1,7 +1,7 @@
 //! What is asked, counted over thousands of questions: each kind alone, over the demo games and made-up ones, at
 //! checkpoints, in rounds and in drills.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, HashMap};
 use std::fmt;
 
 use sansvoir::exercise::bound::Within;
@@ -11,7 +11,7 @@ use sansvoir::exercise::{
 };
 use sansvoir::game::{Line, Start};
 use sansvoir::pgn::{Collection, read};
-use sansvoir::question::{Exchange, Kind, LineQuestion, Question, Scene, Truth, worth};
+use sansvoir::question::{Exchange, Kind, LineQuestion, Question, Reason, Scene, Truth, worth};
 use shakmaty::{CastlingMode, Chess, Move, Position};
 
 #[path = "../../benches/collections/generator.rs"]
@@ -164,31 +164,63 @@ pub(crate) fn each_checkpoint(
 }
 
 /// Counts the questions of rounds of `ahead`, over two plies, four and so on up to eight.
-fn ahead(games: &[Script], kind: Kind, seed: u64, telling: usize) -> Row {
-    let mut row = Row::new("ahead", kind);
+fn ahead(place: &'static str, games: &[Script], kind: Kind, seed: u64, telling: usize) -> Row {
+    let mut row = Row::new(place, kind);
     for go in 0..SESSIONS {
-        let game = games[usize::try_from(go).unwrap() % games.len()].clone();
-        let settings = AheadSettings {
-            games: vec![game],
-            show: Show::Diagram,
-            plies: Some(Within::nearest(
-                2 + 2 * (usize::try_from(go / 16).unwrap() % 4),
-            )),
-            staircase: Staircase::default(),
-            rounds: Within::nearest(8),
-            per_round: Within::nearest(1),
-            ask: vec![kind],
-            think_millis: None,
-            looks: None,
-            seed: seed + go,
-            follow: false,
-        };
+        let mut settings = ahead_settings(games, vec![kind], 1, seed, go);
+        if place == LONG {
+            // What was refused at first is looked at again.
+            settings.rounds = Within::nearest(50);
+            settings.games = games.to_vec();
+        }
         let is_enough = Ahead::new(settings).is_ok_and(|ahead| row.hold(Session::new(ahead)));
         if is_enough || row.is_too_rare(go + 1, SESSIONS, telling) {
             break;
         }
     }
     row
+}
+
+fn ahead_settings(
+    games: &[Script],
+    ask: Vec<Kind>,
+    per_round: usize,
+    seed: u64,
+    go: u64,
+) -> AheadSettings {
+    let turn = usize::try_from(go).unwrap();
+    AheadSettings {
+        games: vec![games[turn % games.len()].clone()],
+        show: Show::Diagram,
+        plies: Some(Within::nearest(2 + 2 * (turn / 16 % 4))),
+        staircase: Staircase::default(),
+        rounds: Within::nearest(8),
+        per_round: Within::nearest(per_round),
+        ask,
+        think_millis: None,
+        looks: None,
+        seed: seed + go,
+        follow: false,
+    }
+}
+
+/// Counts how often each truth of a move to judge comes in rounds of questions of several kinds: why the move is
+/// illegal, or nothing where it is legal.
+pub(crate) fn judged(ask: &[Kind], seed: u64) -> HashMap<Option<Reason>, usize> {
+    let games: Vec<Script> = collections()[0].1.iter().map(Script::of_line).collect();
+    let mut judged = HashMap::new();
+    for go in 0..SESSIONS {
+        let settings = ahead_settings(&games, ask.to_vec(), ask.len() - 1, seed, go);
+        each_answer(Session::new(Ahead::new(settings).unwrap()), |answered| {
+            let reason = match &answered.truth {
+                Truth::Legal(_) => None,
+                Truth::Illegal { illegal, .. } => Some(illegal.reason),
+                _ => return,
+            };
+            *judged.entry(reason).or_default() += 1;
+        });
+    }
+    judged
 }
 
 /// Counts the questions of a drill over a few pieces, with four plies played on.
@@ -346,6 +378,8 @@ pub(crate) fn drill(kind: Kind, seed: u64) -> DrillSettings {
 
 /// Goes so often through the games: a kind that is still rare then is so for good.
 pub(crate) const GOES: u64 = 50;
+/// Rounds of `ahead` over all games, as many as they have.
+const LONG: &str = "long";
 /// So many sessions of `ahead` are held.
 const SESSIONS: u64 = 260;
 
@@ -361,7 +395,10 @@ pub(crate) fn table(seed: u64, telling: usize) -> Vec<Row> {
         for (place, lines) in &collections {
             rows.push(at_checkpoints(place, lines, kind, seed, telling));
         }
-        rows.push(ahead(&games, kind, seed, telling));
+        rows.push(ahead("ahead", &games, kind, seed, telling));
+        if [Kind::Rights, Kind::Taken].contains(&kind) {
+            rows.push(ahead(LONG, &games, kind, seed, telling));
+        }
         rows.push(few(kind, seed, telling));
     }
     rows

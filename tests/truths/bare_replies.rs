@@ -241,10 +241,14 @@ fn every_accepted_form_of_a_reply_reads_the_same() {
         ),
         (
             Form::Line,
-            &["file", "f", "File"],
+            &["file", "f", "File", "column"],
             Reply::Line(Alignment::File),
         ),
-        (Form::Line, &["rank", "R"], Reply::Line(Alignment::Rank)),
+        (
+            Form::Line,
+            &["rank", "R", "row"],
+            Reply::Line(Alignment::Rank),
+        ),
         (
             Form::Line,
             &["diagonal", "d", "DIAGONAL"],
@@ -319,7 +323,7 @@ fn what_cannot_be_read_is_told_and_costs_nothing() {
             "green",
             Unread::NeitherLightNorDark(said("green")),
         ),
-        (Form::Line, "column", Unread::NoLine(said("column"))),
+        (Form::Line, "edge", Unread::NoLine(said("edge"))),
         (
             Form::Distance,
             "several",

@@ -362,6 +362,10 @@ fn points_wings_and_pieces_are_read_as_people_say_them() {
         "minus 2",
         "- 2",
         "-2 points",
+        "loses 2",
+        "black +2",
+        "Black is 2 ahead",
+        "black 2 points ahead",
     ] {
         assert_eq!(
             mark(scene, "balance", &none, reply).verdict,
@@ -369,7 +373,16 @@ fn points_wings_and_pieces_are_read_as_people_say_them() {
             "{reply}"
         );
     }
-    for reply in ["2", "+2", "plus 2", "even", "0"] {
+    for reply in [
+        "2",
+        "+2",
+        "plus 2",
+        "even",
+        "0",
+        "wins 2",
+        "white +2",
+        "White is 2 ahead",
+    ] {
         assert_eq!(
             mark(scene, "balance", &none, reply).verdict,
             Verdict::Wrong,
@@ -381,7 +394,14 @@ fn points_wings_and_pieces_are_read_as_people_say_them() {
         Unread::NoPoints("some".to_owned())
     );
     let black = json!({"color": "black"});
-    for reply in ["both", "short long", "O-O, O-O-O", "0-0 and 0-0-0"] {
+    for reply in [
+        "both",
+        "short long",
+        "O-O, O-O-O",
+        "0-0 and 0-0-0",
+        "KQ",
+        "k q",
+    ] {
         assert_eq!(
             mark(scene, "rights", &black, reply).verdict,
             Verdict::Right,
@@ -397,6 +417,15 @@ fn points_wings_and_pieces_are_read_as_people_say_them() {
         unread(scene, "rights", &black, "left"),
         Unread::NoWing("left".to_owned())
     );
+    assert_eq!(mark(scene, "rights", &black, "neither").score.to_bits(), 0);
+    // The move of another piece is no square of this one.
+    assert_eq!(
+        unread(scene, "moves", &json!({"square": "c4"}), "Kg1"),
+        Unread::NoSquare("Kg1".to_owned())
+    );
+    let gone = json!({"man": "e2"});
+    let read = |reply| mark(scene, "whereabouts", &gone, reply);
+    assert_eq!(read("the piece is on g2"), read("g2"));
     let white = json!({"color": "white"});
     for reply in [
         "PP",
@@ -404,6 +433,8 @@ fn points_wings_and_pieces_are_read_as_people_say_them() {
         "two pawns",
         "pawn, pawn",
         "2 P",
+        "2P",
+        "white pawn, white pawn",
         "a pawn and a pawn",
     ] {
         assert_eq!(

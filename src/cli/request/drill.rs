@@ -99,6 +99,9 @@ pub(crate) struct Options {
     pub(crate) game: Option<Text<Numbers>>,
 }
 
+/// So many rounds over one's own positions have plies of their own.
+const MOST_PLAYED_ON: usize = 64;
+
 const FEW: &str = "For few";
 /// The options for few pieces.
 const FOR_FEW: [&str; 8] = [
@@ -258,19 +261,23 @@ impl Options {
     fn few(&self, shared: &Shared) -> Result<FewSettings, Failure> {
         let pieces = self.pieces.unwrap_or(FewPieces::nearest(5));
         let plies = self.plies.unwrap_or(FewPlies::nearest(4));
+        let count = self.count.unwrap_or(Count::nearest(20));
+        let per_round = self.questions.unwrap_or(Questions::nearest(2));
         Ok(FewSettings {
             pieces,
             plies,
-            count: self.count.unwrap_or(Count::nearest(20)),
-            per_round: self.questions.unwrap_or(Questions::nearest(2)),
+            count,
+            per_round,
             ask: kinds_asked(&self.ask),
             think_millis: self.think.map(Seconds::millis),
             looks: self.looks,
             seed: shared.seed()?,
             from: if self.fen.is_some() || self.from.is_some() {
-                Some(self.excerpts(pieces.size(), plies.size(), shared)?)
+                let rounds = count.size().div_ceil(per_round.size());
+                Some(self.excerpts(pieces.size(), plies.size(), rounds, shared)?)
             } else if pieces.size() > MOST_DRAWN {
-                let mut scripts = any_excerpts(pieces.size(), plies.size(), shared)?;
+                let mut scripts =
+                    any_excerpts(pieces.size(), plies.size(), &mut Vec::new(), shared)?;
                 Dice::new(shared.seed()?, DRAWING).shuffle(&mut scripts);
                 Some(scripts)
             } else {
@@ -281,11 +288,12 @@ impl Options {
     }
 
     /// Cuts positions out of the game that was chosen, or of the first that has any; positions without a move are taken
-    /// as they are, all of them, and played on from.
+    /// as they are, all of them, and played on from, otherwise in each round.
     fn excerpts(
         &self,
         pieces: usize,
         plies: usize,
+        rounds: usize,
         shared: &Shared,
     ) -> Result<Vec<Script>, Failure> {
         let pick = Pick {
@@ -298,10 +306,8 @@ impl Options {
         let (mut last, mut own) = (None, Vec::new());
         pick.walk(shared, |picked| {
             let number = picked.passage.number;
-            let seed = shared.seed()?;
             if picked.is_position() {
-                let start = &picked.reading.game.start;
-                own.push(played_on(start, plies, seed, number as u64));
+                own.push(picked.reading.game.start);
                 return Ok(true);
             }
             let chosen = last.insert(picked);
@@ -310,7 +316,12 @@ impl Options {
             Ok(found.is_err())
         })?;
         if !own.is_empty() {
-            return Ok(own);
+            let rounds = rounds.min(MOST_PLAYED_ON).max(own.len());
+            let (turns, seed) = (own.iter().cycle().take(rounds), shared.seed()?);
+            let played = (0..).zip(turns);
+            return Ok({ played }
+                .map(|(round, start)| played_on(start, plies, seed, round))
+                .collect());
         }
         if let Some(chosen) = last {
             chosen.tell_notes(shared.plain);

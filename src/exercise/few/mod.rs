@@ -16,14 +16,17 @@ use super::script::Script;
 use super::settings::{PlanError, Show};
 use super::step::{Begun, Ending, Exercise, KindTimes, Rules, Step};
 use crate::game::{Line, Start};
-use crate::question::{Dice, Kind};
+use crate::question::{Dice, Kind, LineQuestion, Truth};
 use play_on::play_on;
 use position::draw;
 
 /// How many rounds in a row may turn out to have no question before the drill ends early. Of most kinds nearly
-/// every round has one; where only mates are asked, one in some 300 has. Looking at so many takes a third of a
+/// every round has one; where only mates are asked, one in some 300 has. Looking at so many takes three quarters of a
 /// second.
 const EMPTY_ROUNDS: usize = 6_000;
+
+/// How many rounds over given lines are looked at for a question that was not asked before.
+const REPEATS: usize = 16;
 
 /// The most pieces of a position that is drawn; more come out of games.
 pub const MOST_DRAWN: usize = 10;
@@ -88,6 +91,8 @@ pub struct Few {
     /// The number of the next round, counted from 0, those without a question included.
     next: usize,
     round: Option<Round>,
+    /// What was asked over the given lines, with its answers.
+    asked: Vec<(LineQuestion, Truth)>,
 }
 
 impl Few {
@@ -98,10 +103,19 @@ impl Few {
         let left = all - asked;
         let find = |strict| {
             let mut numbers = (self.next..).take(if left == 0 { 0 } else { EMPTY_ROUNDS });
-            numbers.find_map(|number| {
+            let rounds = numbers.by_ref().filter_map(|number| {
                 let round = round(&self.settings, &self.lines, number, strict, left)?;
                 Some((number, round.counted_on(asked, all)))
-            })
+            });
+            let mut first = None;
+            for (number, round) in rounds.take(REPEATS) {
+                let fresh = round.clone().without(&self.asked);
+                if fresh.is_some() {
+                    return fresh.map(|fresh| (number, fresh));
+                }
+                first.get_or_insert((number, round));
+            }
+            first
         };
         find(true).or_else(|| if asked == 0 { find(false) } else { None })
     }
@@ -123,6 +137,7 @@ impl Exercise for Few {
             lines,
             next: 0,
             round: None,
+            asked: Vec::new(),
         };
         few.next_round(0).ok_or(PlanError::NothingToAskOfFew)?;
         Ok(few)
@@ -150,6 +165,9 @@ impl Exercise for Few {
         };
         self.next = number + 1;
         let place = round.place.clone();
+        if !self.lines.is_empty() {
+            self.asked.extend(round.asked());
+        }
         self.round = Some(round);
         show(place, (past.rounds() + 1, None), None, Show::List)
     }

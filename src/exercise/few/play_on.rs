@@ -3,7 +3,7 @@
 use shakmaty::{Board, Chess, Color, Move, Position, Role, Square};
 
 use crate::game::{Line, Start};
-use crate::question::{Dice, worth};
+use crate::question::{Dice, most_won, worth};
 
 /// Plays up to `plies` plies from `start`, fewer only where the game is over before.
 ///
@@ -71,7 +71,7 @@ fn pick(moves: &[Move], weights: &[usize], dice: &mut Dice) -> Option<Move> {
 /// What can be said for and against a move at first sight.
 struct Look {
     from: Option<Square>,
-    /// Points won at once, less what the other side can win next.
+    /// Points won at once, less what the other side can win next on one square.
     balance: i32,
     /// How much happens.
     interest: usize,
@@ -85,18 +85,18 @@ impl Look {
         let won = mv.capture().map_or(0, worth)
             + mv.promotion()
                 .map_or(0, |role| worth(role) - worth(Role::Pawn));
-        let ours = Exposure::of(after.board(), us);
-        let ours_before = Exposure::of(position.board(), us);
-        let theirs = Exposure::of(after.board(), !us);
-        let theirs_before = Exposure::of(position.board(), !us);
+        let ours = exposed(after.board(), us);
+        let ours_before = exposed(position.board(), us);
+        let theirs = exposed(after.board(), !us);
+        let theirs_before = exposed(position.board(), !us);
         let points = |points: i32| points.clamp(0, 9).unsigned_abs() as usize;
-        let attacked = points(theirs.all - theirs_before.all);
-        let saved = points(ours_before.all - ours.all);
+        let attacked = points(theirs - theirs_before);
+        let saved = points(ours_before - ours);
         let happening = [mv.is_capture(), after.is_check(), mv.is_promotion()];
         let advance = usize::from(mv.role() == Role::Pawn);
         Look {
             from: mv.from(),
-            balance: won - ours.worst,
+            balance: won - most_won(&after),
             interest: 14 * happening.into_iter().filter(|it| *it).count()
                 + 3 * attacked
                 + 2 * saved
@@ -104,14 +104,13 @@ impl Look {
         }
     }
 
-    /// The worse a move is than the best balance, the rarer it comes; a piece that has just moved
-    /// rests more often than not.
+    /// A move that is worse than the best balance by a point comes seldom, one that is worse than that never; a piece
+    /// that has just moved rests more often than not.
     fn weight(&self, best: i32, rested: Option<Square>) -> usize {
         let quality = match best - self.balance {
             ..=0 => 64,
             1 => 24,
-            2 => 6,
-            _ => 1,
+            _ => 0,
         };
         let weight = quality * (4 + self.interest);
         if rested.is_some() && self.from == rested {
@@ -122,25 +121,10 @@ impl Look {
     }
 }
 
-/// What a side's pieces stand to lose, if the other side took next.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-struct Exposure {
-    /// The most that one capture would win.
-    worst: i32,
-    /// The sum over all pieces.
-    all: i32,
-}
-
-impl Exposure {
-    fn of(board: &Board, side: Color) -> Exposure {
-        let mut exposure = Exposure::default();
-        for square in board.by_color(side) {
-            let risk = risk(board, square, side);
-            exposure.worst = exposure.worst.max(risk);
-            exposure.all += risk;
-        }
-        exposure
-    }
+/// What a side's pieces stand to lose at first sight, all of them together.
+fn exposed(board: &Board, side: Color) -> i32 {
+    let pieces = board.by_color(side).into_iter();
+    pieces.map(|square| risk(board, square, side)).sum()
 }
 
 /// What the piece on `square` stands to lose: all its worth where it can be taken for nothing, the
@@ -172,35 +156,33 @@ fn risk(board: &Board, square: Square, side: Color) -> i32 {
 mod tests {
     use super::*;
 
-    fn white(placement: &[u8]) -> Exposure {
+    fn white(placement: &[u8]) -> i32 {
         let board = Board::from_ascii_board_fen(placement).unwrap();
-        Exposure::of(&board, Color::White)
+        exposed(&board, Color::White)
     }
 
     #[test]
     fn a_hanging_piece_stands_to_lose_all_its_worth() {
-        assert_eq!(white(b"3rk3/8/8/8/3N4/8/8/4K3").worst, 3);
+        assert_eq!(white(b"3rk3/8/8/8/3N4/8/8/4K3"), 3);
     }
 
     #[test]
     fn a_guarded_piece_is_safe_from_a_dearer_one_and_not_from_a_cheaper_one() {
-        assert_eq!(white(b"3rk3/8/8/8/3N4/8/8/3RK3").worst, 0);
-        assert_eq!(white(b"4k3/8/8/2p5/3R4/8/8/3RK3").worst, 4);
+        assert_eq!(white(b"3rk3/8/8/8/3N4/8/8/3RK3"), 0);
+        assert_eq!(white(b"4k3/8/8/2p5/3R4/8/8/3RK3"), 4);
     }
 
     #[test]
     fn a_king_takes_only_what_nobody_guards_and_guards_only_against_one_taker() {
-        assert_eq!(white(b"8/8/8/2k5/3N4/3K4/8/8").worst, 0);
-        assert_eq!(white(b"8/8/8/2k5/3N4/8/8/3K4").worst, 3);
-        assert_eq!(white(b"3r4/8/8/2k5/3N4/3K4/8/8").worst, 3);
-        assert_eq!(white(b"3r4/8/8/8/3N4/3K4/8/7k").worst, 0);
+        assert_eq!(white(b"8/8/8/2k5/3N4/3K4/8/8"), 0);
+        assert_eq!(white(b"8/8/8/2k5/3N4/8/8/3K4"), 3);
+        assert_eq!(white(b"3r4/8/8/2k5/3N4/3K4/8/8"), 3);
+        assert_eq!(white(b"3r4/8/8/8/3N4/3K4/8/7k"), 0);
     }
 
     #[test]
     fn what_stands_to_be_lost_adds_up() {
-        let both = white(b"3rk3/8/8/8/1b1N4/8/3R4/4K3");
-        assert_eq!((both.worst, both.all), (2, 2));
-        let hanging = white(b"3rk3/8/8/8/r2N4/8/P7/4K3");
-        assert_eq!((hanging.worst, hanging.all), (3, 4));
+        assert_eq!(white(b"3rk3/8/8/8/1b1N4/8/3R4/4K3"), 2);
+        assert_eq!(white(b"3rk3/8/8/8/r2N4/8/P7/4K3"), 4);
     }
 }

@@ -99,7 +99,7 @@ impl LineKind for Check {
         let checkers = choice.scene.position().checkers();
         let last = choice.scene.played().last();
         let unspoken = last.is_none_or(|ply| checkers.without(ply.to()).any());
-        (!choice.strict || unspoken).then_some(Check {})
+        unspoken.then_some(Check {})
     }
 }
 

@@ -118,8 +118,7 @@ fn drawn<K: LineKind>(
     if moves.iter().any(|mv| mv.promotion.is_some()) {
         return None;
     }
-    let is_over = || choice.scene.position().legal_moves().is_empty();
-    let is_fair = !choice.strict || !moves.is_empty() || !is_over() && believable(choice.scene);
+    let is_fair = !choice.strict || !moves.is_empty() || believable(choice.scene);
     is_fair.then_some(question)
 }
 

@@ -65,6 +65,15 @@ fn best(square: Square, position: &Chess, known: &mut Known) -> Option<(Move, i3
     found
 }
 
+/// Finds the most that the side to move can win by taking on one square; 0 where it wins nothing.
+pub(crate) fn most_won(position: &Chess) -> i32 {
+    let captures = position.capture_moves().into_iter();
+    let squares: Bitboard = captures.map(Move::to).collect();
+    let best = |square| best(square, position, &mut Known::new());
+    let won = squares.into_iter().filter_map(best);
+    won.map(|(_, points)| points).max().unwrap_or(0).max(0)
+}
+
 /// What a capture wins at once; a pawn that promotes becomes the new piece.
 fn gain(mv: Move) -> i32 {
     let becomes = mv.promotion().unwrap_or(Role::Pawn);
@@ -82,6 +91,8 @@ impl Exchange {
 }
 
 impl LineKind for Exchange {
+    const VARIED: bool = false;
+
     const TELLS_CHECK: bool = true;
 
     const MOVES: Share = Share::All;

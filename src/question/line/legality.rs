@@ -165,11 +165,19 @@ impl LineKind for Legality {
         scene.piece_on(self.attempt.from)
     }
 
+    /// A square that is known to be empty, or to hold the piece in the way, answers for an illegal move.
     fn disclose(self, disclosure: &mut Disclosure, truth: &Truth, _: Scene<'_>) {
         disclosure.asks_ways(self.attempt.from, truth);
+        let Truth::Illegal { illegal, .. } = truth else {
+            return;
+        };
+        disclosure.asks.extend(match illegal.reason {
+            Reason::EmptySquare | Reason::WrongSide => Some(self.attempt.from),
+            Reason::OwnPieceThere => Some(self.attempt.to),
+            _ => illegal.by,
+        });
         let in_check = [Reason::CastlingInCheck, Reason::StaysInCheck];
-        disclosure.tells_check =
-            matches!(truth, Truth::Illegal { illegal, .. } if in_check.contains(&illegal.reason));
+        disclosure.tells_check = in_check.contains(&illegal.reason);
     }
 
     fn draw(choice: &mut Choice<'_>) -> Option<Legality> {
@@ -245,7 +253,8 @@ impl LineKind for Rights {
         let last = scene.played().last();
         let spoken = last.is_some_and(|ply| ply.side() == color && ply.mv.role() == Role::King);
         let never = held(Scene::new(scene.line(), 0), color) == Wings::default();
-        (!choice.strict || !(spoken || never)).then_some(Rights { color })
+        let is_told = spoken || (choice.strict && never);
+        (!is_told).then_some(Rights { color })
     }
 }
 

@@ -4,8 +4,11 @@ use serde::{Deserialize, Serialize};
 use shakmaty::{Bitboard, ByColor, ByRole, Color, Piece, Role};
 
 use super::super::json::text;
-use super::super::{CapturedPieces, Choice, Journey, LineKind, Reply, Scene, Share, Tally, Truth};
+use super::super::{
+    CapturedPieces, Choice, Form, Journey, LineKind, Reply, Scene, Share, Tally, Truth,
+};
 use crate::game::TrackedPiece;
+use crate::reply::Unread;
 
 /// Asks for the material, White's minus Black's.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -80,6 +83,8 @@ pub struct TakenWhy {
     pub missed: Vec<Journey>,
     /// The pieces of which too many were named, each with how many were taken and where the others stand.
     pub extra: Vec<(Piece, usize, Bitboard)>,
+    /// The ways of those that were taken once they were promoted to such a piece.
+    pub promoted: Vec<Journey>,
 }
 
 impl Taken {
@@ -106,6 +111,14 @@ impl LineKind for Taken {
         Truth::Taken(pieces.map(|(_, piece)| piece.piece.role).collect())
     }
 
+    /// The side that is asked about may be named with each piece.
+    fn read(self, form: Form, scene: Scene<'_>, text: &str) -> Result<Reply, Unread> {
+        let side = self.color.to_string();
+        let words = text.split_whitespace();
+        let words = words.filter(|word| !word.eq_ignore_ascii_case(&side));
+        form.read_in(&words.collect::<Vec<_>>().join(" "), scene.position())
+    }
+
     fn why(self, scene: Scene<'_>, _: &Tally, reply: Option<&Reply>) -> TakenWhy {
         let said = match reply {
             Some(Reply::Taken(said)) => *said,
@@ -118,7 +131,13 @@ impl LineKind for Taken {
         let is_missed = |role| said.of(role) < taken.of(role);
         let missed = { pieces.iter() }.filter(|(_, piece)| is_missed(piece.piece.role));
         let extra = CapturedPieces::ORDER.into_iter();
+        let ways = pieces.iter().map(|(_, piece)| Journey::of(scene, piece));
+        let promoted = ways.filter(|way| {
+            let role = way.piece_now().role;
+            way.piece.role != role && said.of(role) > taken.of(role)
+        });
         TakenWhy {
+            promoted: promoted.collect(),
             missed: missed.map(|(_, piece)| Journey::of(scene, piece)).collect(),
             extra: extra
                 .filter(|role| said.of(*role) > taken.of(*role))
@@ -138,7 +157,7 @@ impl LineKind for Taken {
         let before = scene.plies().saturating_sub(1);
         let sides = Color::ALL.into_iter();
         let (hot, cold): (Vec<Color>, Vec<Color>) = sides
-            .filter(|color| !choice.strict || lost(*color, before) == lost(*color, scene.plies()))
+            .filter(|color| lost(*color, before) == lost(*color, scene.plies()))
             .partition(|color| lost(*color, scene.plies()));
         choice.rather(&hot, &cold).map(|color| Taken { color })
     }

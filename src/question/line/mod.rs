@@ -14,6 +14,7 @@ mod turn;
 pub(crate) use attacks::seen_by;
 pub use attacks::{Attackers, Attacks, Check, Hanging, OnBoard};
 pub use effects::{Captures, Checks, Mate, MateWhy, MoveEffect, MoveEffectsWhy};
+pub(crate) use exchange::most_won;
 pub use exchange::{Exchange, ExchangeWhy};
 pub use legality::{IllegalWhy, Legality, LegalityWhy, Refused, Rights, RightsWhy};
 pub use material::{Balance, BalanceWhy, Taken, TakenWhy, points, worth};

@@ -11,6 +11,9 @@ use super::{LegalityWhy, near_miss};
 use crate::game::TrackedPiece;
 use crate::reply::{Unread, arrival};
 
+/// What stands between the squares of a reply.
+const SEPARATORS: [char; 3] = [' ', ',', ';'];
+
 /// Asks to which squares a piece can legally go; castling counts as the king's arrival square.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Moves {
@@ -66,6 +69,17 @@ impl LineKind for Moves {
     }
 
     fn read(self, form: Form, scene: Scene<'_>, text: &str) -> Result<Reply, Unread> {
+        // The move of another piece is not where this one goes.
+        let own = scene.board().role_at(self.square);
+        let is_other = |word: &&str| {
+            let mut letters = word.chars();
+            let named = letters.next().filter(char::is_ascii_uppercase);
+            let named = named.and_then(|letter| Role::from_char(letter.to_ascii_lowercase()));
+            named.is_some() && named != own && letters.as_str().parse::<Square>().is_ok()
+        };
+        if let Some(word) = text.split(SEPARATORS).find(is_other) {
+            return Err(Unread::NoSquare(word.into()));
+        }
         form.read(&self.arrivals(scene, text))
     }
 
@@ -89,7 +103,7 @@ impl Moves {
         let Some(piece) = scene.board().piece_at(self.square) else {
             return text.to_owned();
         };
-        let words = text.split([' ', ',', ';']);
+        let words = text.split(SEPARATORS);
         let words = words.map(|word| {
             arrival(word, piece, self.square).map_or_else(|| word.to_owned(), |to| to.to_string())
         });

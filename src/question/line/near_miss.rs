@@ -7,47 +7,60 @@ use shakmaty::{
 use super::super::{Attempt, Choice, Dice, Judge, Reason, Scene};
 use crate::rules::sees;
 
-/// Draws one move to ask about.
+/// Draws one move to ask about. What may not be asked is left out before one is drawn: if it were refused later, legal
+/// moves would be, more often than others.
 pub(super) fn draw(choice: &mut Choice<'_>) -> Option<Attempt> {
-    let scene = choice.scene;
-    let judge = scene.judge();
+    let judge = choice.scene.judge();
+    let before = choice.before().map(Scene::judge);
+    let before = before.filter(|_| choice.strict && !choice.untouched);
+    let is_new = |attempt: &Attempt| {
+        let before = before.as_ref();
+        before.is_none_or(|before| before.illegal(*attempt) != judge.illegal(*attempt))
+    };
     if choice.legal {
-        legal(&judge, choice)
-    } else {
-        let near = choice.dice.chance(9, 10);
-        let miss = near
-            .then(|| near_miss(scene, &judge, choice.dice))
-            .flatten();
-        miss.or_else(|| plain_miss(scene, &judge, choice.dice))
+        let all: Vec<Attempt> = judge.legal().filter(is_new).collect();
+        return legal(&all, choice);
     }
+    let near = choice.dice.chance(9, 10);
+    let miss = near.then(|| near_miss(&judge, is_new, choice)).flatten();
+    miss.or_else(|| plain_miss(choice.scene, &judge, choice.dice))
 }
 
-/// A legal move, more often than not of a piece that the last plies touched.
-fn legal(judge: &Judge<'_>, choice: &mut Choice<'_>) -> Option<Attempt> {
-    let all: Vec<Attempt> = judge.legal().collect();
+/// One of the legal moves, more often than not of a piece that the last plies touched.
+fn legal(all: &[Attempt], choice: &mut Choice<'_>) -> Option<Attempt> {
     let touched = all.iter().copied();
     let hot: Vec<Attempt> = touched
         .filter(|attempt| choice.pieces.contains(attempt.from))
         .collect();
-    choice.rather(&hot, &all)
+    choice.rather(&hot, all)
 }
 
 /// An illegal move that is legal but for one thing. First the reason is drawn, so that the rare ones
 /// come up, then the move.
-fn near_miss(scene: Scene<'_>, judge: &Judge<'_>, dice: &mut Dice) -> Option<Attempt> {
+fn near_miss(
+    judge: &Judge<'_>,
+    is_new: impl Fn(&Attempt) -> bool,
+    choice: &mut Choice<'_>,
+) -> Option<Attempt> {
+    let scene = choice.scene;
     let mut misses: Vec<(Reason, Attempt)> = conceivable(scene)
         .into_iter()
         .chain(legal_before(scene))
         .filter_map(|attempt| Some((judge.illegal(attempt)?.reason, attempt)))
         .filter(|(reason, attempt)| is_near(scene, *reason, *attempt))
+        .filter(|(_, attempt)| is_new(attempt))
         .collect();
     let reasons: Vec<Reason> = Reason::ALL
         .into_iter()
         .filter(|reason| misses.iter().any(|(other, _)| other == reason))
         .collect();
-    let reason = dice.pick(&reasons)?;
+    let mut reason = choice.dice.pick(&reasons)?;
+    // Most positions hold these two: half of their turns are for the others.
+    if [Reason::EmptySquare, Reason::Blocked].contains(reason) {
+        reason = choice.dice.pick(&reasons)?;
+    }
     misses.retain(|(other, _)| other == reason);
-    dice.pick(&misses).map(|(_, attempt)| *attempt)
+    choice.dice.pick(&misses).map(|(_, attempt)| *attempt)
 }
 
 fn is_near(scene: Scene<'_>, reason: Reason, attempt: Attempt) -> bool {

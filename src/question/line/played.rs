@@ -95,7 +95,7 @@ impl LineKind for Played {
     /// Four times in five one of the last plies, never the one spoken last.
     fn draw(choice: &mut Choice<'_>) -> Option<Played> {
         let played = choice.scene.played();
-        let unspoken = played.len().saturating_sub(usize::from(choice.strict));
+        let unspoken = played.len().saturating_sub(1);
         let numbers: Vec<Played> = played[..unspoken]
             .iter()
             .map(|ply| Played::at(ply.number))

@@ -70,6 +70,18 @@ impl LineKind for Whereabouts {
         scene.line().roster().piece(self.piece)
     }
 
+    /// The squares that the piece left are known to be empty, unless another stands there now.
+    fn disclose(self, disclosure: &mut Disclosure, _: &Truth, scene: Scene<'_>) {
+        let piece = self.piece(scene).into_iter();
+        let way: Bitboard = piece
+            .flat_map(|piece| {
+                let steps = piece.steps(scene.plies()).iter();
+                steps.map(|step| step.to).chain([piece.home])
+            })
+            .collect();
+        disclosure.tells |= way & !scene.board().occupied();
+    }
+
     fn draw(choice: &mut Choice<'_>) -> Option<Whereabouts> {
         let plies = choice.scene.plies();
         let (mut hot, mut cold) = (Bitboard::EMPTY, Bitboard::EMPTY);
@@ -77,7 +89,7 @@ impl LineKind for Whereabouts {
             let last_step = piece.steps(plies).last().map(|step| step.ply);
             let taken = piece.taken_by.filter(|ply| *ply < plies);
             let changed = last_step.max(taken);
-            if choice.strict && changed.is_some() && changed == plies.checked_sub(1) {
+            if changed.is_some() && changed == plies.checked_sub(1) {
                 continue;
             }
             match changed {

@@ -11,6 +11,9 @@ use crate::voice::naming::{
 };
 use crate::voice::words::LineWords;
 
+/// So many pieces are told of, where none is what was asked for.
+const TOLD: usize = 3;
+
 impl LineWords for Attacks {
     fn ask(self, _: &Stand) -> String {
         format!("Which squares does the piece on {} attack?", self.square)
@@ -106,7 +109,7 @@ pub(super) fn in_the_way(by: Piece, on: Square, of: Piece) -> String {
 impl LineWords for Attackers {
     fn ask(self, _: &Stand) -> String {
         let (side, square) = (side(self.color), self.square);
-        format!("Which of {side}'s pieces attack or guard {square}? Name their squares.")
+        format!("Which of {side}'s pieces attack or guard {square}? Name their squares, or none.")
     }
 
     fn tell(self, truth: &Truth) -> String {
@@ -147,7 +150,17 @@ impl LineWords for Check {
 fn told(why: &OnBoard<Attackers>, aim: &str, sees: &str) -> Vec<String> {
     let OnBoard { board, tally, .. } = why;
     let Attackers { color, square } = why.asked;
-    let lookers = tally.missed.into_iter().chain(tally.extra);
+    let mut lookers = tally.missed | tally.extra;
+    if (lookers | tally.hit).is_empty() {
+        // Nothing sees it: those are told that something stands before.
+        let is_blocked =
+            |from: &Square| matches!(Sight::new(board, *from, square), Sight::Blocked { .. });
+        lookers = { board.by_color(color).into_iter() }
+            .filter(is_blocked)
+            .take(TOLD)
+            .collect();
+    }
+    let lookers = tally.missed.into_iter().chain(lookers & !tally.missed);
     let told = lookers.map(|from| {
         let piece = match board.piece_at(from) {
             Some(piece) if piece.color == color => piece,
@@ -155,13 +168,13 @@ fn told(why: &OnBoard<Attackers>, aim: &str, sees: &str) -> Vec<String> {
         };
         let name = piece_on(piece, from);
         let reason = match Sight::new(board, from, square) {
-            Sight::Open { over } if over.is_empty() => return format!("{name} {sees} {aim}."),
             Sight::Open { over } => {
-                let over = match over.as_slice() {
-                    [first, _, .., last] => format!("{first} to {last}"),
-                    over => list(over),
+                let empty = match over.as_slice() {
+                    [only] => format!("{only} is empty"),
+                    [first, .., last] => format!("{first} to {last} are empty"),
+                    [] => return format!("{name} {sees} {aim}."),
                 };
-                return format!("{name} looks through {over} at {aim}.");
+                return format!("{name} {sees} {aim}: {empty}.");
             }
             Sight::Blocked { by, on } => in_the_way(by, on, piece),
             Sight::NotItsWay => not_attacked(piece, from, square),
@@ -190,7 +203,15 @@ impl LineWords for Hanging {
     }
 
     fn explain(why: &OnBoard<Hanging>) -> Vec<String> {
-        let squares = why.tally.missed.into_iter().chain(why.tally.extra);
+        let OnBoard { board, tally, .. } = why;
+        let mut told = tally.missed | tally.extra;
+        if (told | tally.hit).is_empty() {
+            let color = why.asked.color;
+            let pieces = (board.by_color(color) & !board.kings()).into_iter();
+            let is_attacked = |at: &Square| seen_by(board, *at, !color).any();
+            told = pieces.filter(is_attacked).take(TOLD).collect();
+        }
+        let squares = tally.missed.into_iter().chain(told & !tally.missed);
         squares
             .map(|at| watch(&why.board, why.asked.color, at))
             .collect()

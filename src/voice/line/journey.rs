@@ -93,6 +93,9 @@ impl LineWords for Occupant {
 impl LineWords for Standing {
     fn ask(self, _: &Stand) -> String {
         let (side, role) = (side(self.color), role(self.role));
+        if self.role == Role::King {
+            return format!("On which square does {side}'s king stand?");
+        }
         format!("On which squares does {side} have a {role}? Name every one.")
     }
 
@@ -121,10 +124,15 @@ impl LineWords for Standing {
 }
 
 impl LineWords for Taken {
-    fn ask(self, _: &Stand) -> String {
+    fn ask(self, stand: &Stand) -> String {
         let side = side(self.color);
+        let start = if stand.is_cut {
+            "position that was shown"
+        } else {
+            "start"
+        };
         format!(
-            "Which of {side}'s pieces have been taken since the start? Name them without their squares, or none."
+            "Which of {side}'s pieces have been taken since the {start}? Name them without their squares, or none."
         )
     }
 
@@ -152,7 +160,19 @@ impl LineWords for Taken {
             let is_told = there.any() && kind != Role::Pawn;
             let there =
                 is_told.then(|| Standing { color, role: kind }.tell(&Truth::squares(*there)));
-            [taken].into_iter().chain(there)
+            let mut promoted = why
+                .promoted
+                .iter()
+                .filter(|way| way.piece_now() == *piece)
+                .peekable();
+            let taken = promoted.peek().is_none().then_some(taken);
+            let promoted: Vec<String> = promoted
+                .map(|way| {
+                    let (on, home) = (way.last_square(), way.home);
+                    format!("The {one} on {on} was the pawn from {home}, and counts as a pawn.")
+                })
+                .collect();
+            promoted.into_iter().chain(taken).chain(there)
         });
         missed.chain(extra).collect()
     }
@@ -160,6 +180,10 @@ impl LineWords for Taken {
 
 /// Tells the whole way of a piece: where it went, and who took it.
 fn way(journey: &Journey) -> Vec<String> {
+    if let ([], None, Some(end)) = (journey.legs.as_slice(), journey.stayed, &journey.end) {
+        let took = took(end, "it", "there");
+        return vec![format!("It never moved from {}; {took}.", journey.home)];
+    }
     let steps = format!("{} {}.", piece_named(journey.piece), went(journey, 0, None));
     [steps].into_iter().chain(taken(journey)).collect()
 }
@@ -170,7 +194,11 @@ fn went(journey: &Journey, known: usize, named: Option<Square>) -> String {
     let home = journey.home;
     let legs = &journey.legs[known..];
     let (skipped, told) = legs.split_at(legs.len().saturating_sub(TOLD));
-    let clauses = list(told.iter().map(leg));
+    let clauses = told.iter().enumerate().map(|(at, told_leg)| {
+        let ends = told_leg.ply.mv.promotion().is_some() && at + 2 == told.len();
+        leg(told_leg) + if ends { "," } else { "" }
+    });
+    let clauses = list(clauses);
     match (skipped.last(), journey.stayed) {
         (_, Some(MoveNumber { number, .. })) if told.is_empty() => {
             format!("castled on move {number} and stayed on {home} then")

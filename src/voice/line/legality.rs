@@ -1,6 +1,6 @@
 //! Whether a move is legal, where a piece can go and who may still castle, in words.
 
-use shakmaty::{CastlingSide, Color, Piece, Position, Rank, Role, Square};
+use shakmaty::{Bitboard, CastlingSide, Color, Piece, Position, Rank, Role, Square};
 
 use crate::exercise::Stand;
 use crate::game::Ply;
@@ -116,7 +116,10 @@ impl LineWords for Moves {
             ));
         }
         if pinner.is_none() && checkers.is_empty() {
-            said.extend(lines(board, from, why.missed, "can take"));
+            // A piece that is shut in is told by what stands around it.
+            let is_all = why.missed.is_empty() && why.extra.is_empty();
+            let told = if is_all { Bitboard::FULL } else { why.missed };
+            said.extend(lines(board, from, told, "can take"));
         }
         said.extend(forgotten_easily(why, piece));
         said.extend(grouped(why, piece).iter().map(|group| closed(piece, group)));

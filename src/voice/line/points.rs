@@ -46,7 +46,7 @@ impl LineWords for Balance {
             }
             _ => {
                 let (off, side) = (amount(off), side(Color::from_white(off > 0)));
-                Some(format!("You counted {off} too many for {side}."))
+                Some(format!("You are {off} off, in {side}'s favor."))
             }
         };
         let more = |color: Color| {
@@ -108,7 +108,14 @@ impl LineWords for Exchange {
                 };
                 return vec![sign.to_owned()];
             }
-            Some(said) if stopped => Some(format!("You stopped at {said}, and they go on taking.")),
+            Some(said) if stopped && said != last => {
+                Some(format!("You stopped at {said}, and they go on taking."))
+            }
+            Some(said) if said != last => {
+                let off = amount(said - last);
+                let way = if said > last { "many" } else { "few" };
+                Some(format!("You counted {off} too {way}."))
+            }
             _ => None,
         };
         let takings = why.takings.iter().map(taking);

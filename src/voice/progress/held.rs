@@ -152,6 +152,7 @@ fn question(asked: &AnswerRecord, position: Option<&Setup>) -> String {
                     _ => None,
                 }),
                 chess960: asked.variant.is_some(),
+                is_cut: asked.exercise != "replay",
             };
             each_line!(LineQuestion, question, asked => asked.ask(&stand))
         }

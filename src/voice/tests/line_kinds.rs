@@ -342,6 +342,18 @@ fn points_and_rights_are_told_by_what_is_taken_and_lost() {
         "",
         &[("rights", r#""color":"white""#, &["short", "long"])],
     );
+    at(
+        "A promoted queen that is taken, a pawn that never moved",
+        "4k3/1P5p/8/2p4p/8/1N3N2/8/4K2R w K - 0 1",
+        "1. b8=Q+ Kf7 2. Kf2 Kg7 3. Kg2 Kf7 4. Kh2 Kg7 5. Qb7+ Kg6 6. Qxh7+ Kxh7",
+        &[
+            ("taken", r#""color":"white""#, &["Q", "white pawn"]),
+            ("whereabouts", r#""man":"h7""#, &["pass"]),
+            ("whereabouts", r#""man":"b7""#, &["a1"]),
+            ("standing", r#""color":"black","role":"king""#, &["h7"]),
+            ("moves", r#""square":"h1""#, &["g1"]),
+        ],
+    );
     page.hold("points_and_rights");
 }
 

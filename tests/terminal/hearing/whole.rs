@@ -92,7 +92,7 @@ fn every_exercise_by_mouth_leaves_the_journal_of_the_same_session_typed() {
             "e4,Ke3,again,d4,take back,draw,resign",
             0,
         ),
-        (&["ahead", "--count", "1"], ",,,,illegal,e5 f3 g4,,", 2),
+        (&["ahead", "--count", "1"], ",,,,illegal,e5,,", 2),
         (
             &["drill", "few", "--count", "2"],
             ",,,,,,,legal,,g5 h4,,,stop",

@@ -34,7 +34,7 @@ fn a_round_without_a_question_is_rare_where_answers_vary() {
         // same answer is passed over.
         let least = match kind {
             Kind::Check | Kind::Mate => 0,
-            Kind::Exchange => 40,
+            Kind::Exchange => 30,
             Kind::Captures => 60,
             Kind::Checks | Kind::Hanging | Kind::Balance | Kind::Taken => 120,
             _ => 590,
