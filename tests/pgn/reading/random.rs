@@ -350,7 +350,7 @@ fn written(moves: &[Move], letters: &str) -> Vec<String> {
 
 #[test]
 fn short_lines_in_any_language_are_read_as_they_were_played_or_it_is_told() {
-    let mut doubtful = 0;
+    let (mut doubtful, mut kept) = (0, 0);
     for (at, letters) in LETTERS.into_iter().enumerate() {
         for seed in 0..400 {
             let mut dice = Dice(seed * 31 + at as u64);
@@ -369,10 +369,22 @@ fn short_lines_in_any_language_are_read_as_they_were_played_or_it_is_told() {
                 written(&moves, letters).join(" ")
             );
             doubtful += usize::from(!is_right);
+            // With a fault at its end it is kept up to there or to an earlier place, and never as other moves unsaid.
+            let reading = read(&only(written(&moves, letters).join(" ") + " Xxx *"));
+            let line = reading.game.main_line();
+            let own: Vec<Move> = line.plies().iter().map(|ply| ply.mv).collect();
+            let is_told = |fault: &Fault| matches!(fault.reason, Reason::Doubtful { .. });
+            assert!(
+                moves.starts_with(&own) || reading.faults.iter().any(is_told),
+                "{letters}: {}",
+                written(&moves, letters).join(" ")
+            );
+            kept += usize::from(own == moves);
         }
     }
     // Most lines leave no doubt.
     assert!(doubtful < 400, "{doubtful}");
+    assert!(kept > 5_000, "{kept}");
 }
 
 #[test]
