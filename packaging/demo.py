@@ -15,7 +15,7 @@ FONT, LINE, CHARACTER = 15, 20, 9.03  # of the drawing, in pixels
 SHOWN = 2.2  # how long a screen stands, in seconds
 COMMAND = "replay games-demo/club-evening.pgn --seed 253"
 # What is typed, in its order: the Enters that read on and the replies.
-TYPED = ["", "", "", "", "", "gone", "c3 d2 f2 g3 c5 g5", "", "", "yes", "", ""]
+TYPED = ["", "", "", "", "", "gone", "c3 d2 f2 g3 c5 g5", "", "", "no", "", ""]
 
 
 def tmux(*words):
@@ -35,7 +35,7 @@ def screen():
 
 
 def screens(program):
-    with tempfile.TemporaryDirectory() as folder:
+    with tempfile.TemporaryDirectory(ignore_cleanup_errors=True) as folder:
         run = f"SANSVOIR_DATA={folder} SANSVOIR_CONFIG= {program} {COMMAND}"
         tmux("-f", "/dev/null", "new-session", "-d", "-x", str(COLUMNS), "-y", str(ROWS), run)
         yield [f"$ sansvoir {COMMAND}"]
