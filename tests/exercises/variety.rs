@@ -20,7 +20,7 @@ use crate::shared_variety::{
 };
 
 /// Nothing was tuned on this seed.
-const SEED: u64 = 77_000;
+const SEED: u64 = 20_261;
 /// Fewer questions of a kind than these tell no share: the games hold no more that are worth asking.
 const TELLING: usize = 300;
 

@@ -189,7 +189,7 @@ fn each_kind_alone_can_fill_a_drill() {
     // Positions that are drawn have no rights to castle.
     let drawn = Kind::LINE.into_iter().filter(|kind| *kind != Kind::Rights);
     for kind in drawn {
-        for seed in 0..20 {
+        for seed in 0..10 {
             let settings = FewSettings {
                 ask: vec![kind],
                 ..settings(seed)
