@@ -64,6 +64,7 @@ impl Values {
     }
 
     /// Takes the first value given for a field.
+    #[inline]
     pub(super) fn take(&mut self, name: &[u8], value: Range<usize>) {
         let slot = field_of(name).map(|field| &mut self.spans[field]);
         if let Some(slot) = slot.filter(|slot| slot.start == 0 && !self.ended) {
@@ -72,6 +73,7 @@ impl Values {
     }
 
     /// Forgets what does not stand in the text up to a byte.
+    #[inline]
     pub(super) fn keep(&mut self, end: usize) {
         for slot in self.spans.iter_mut().filter(|slot| slot.end > end) {
             *slot = 0..0;
@@ -92,6 +94,7 @@ impl<'a> Heading<'a> {
     }
 
     /// Returns the first value given for the field.
+    #[inline]
     pub fn get(&self, field: Field) -> Option<Cow<'a, str>> {
         let span = &self.values.spans[field as usize];
         (span.start > 0).then(|| unescape(&self.text[span.clone()]))
@@ -124,6 +127,7 @@ impl<'a> Heading<'a> {
     }
 
     /// Returns the value unless it is missing, empty or the standard's `?` for unknown.
+    #[inline]
     pub fn known(&self, field: Field) -> Option<Cow<'a, str>> {
         let value = self.get(field)?;
         (!matches!(value.trim(), "" | "?")).then_some(value)

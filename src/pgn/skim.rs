@@ -94,14 +94,12 @@ fn before_last_word(movetext: &[u8]) -> &[u8] {
     &movetext[..space.unwrap_or(0)]
 }
 
-static FIRST_MOVES: LazyLock<[Finder<'static>; 2]> =
-    LazyLock::new(|| ["\n1.", "\r1."].map(Finder::new));
+static FIRST_MOVE: LazyLock<Finder<'static>> = LazyLock::new(|| Finder::new("\n1."));
 
 /// Tells whether a line may count its moves from 1.
 fn counts_again(movetext: &[u8]) -> bool {
-    FIRST_MOVES
-        .iter()
-        .any(|first| first.find(movetext).is_some())
+    let begins = |at: usize| matches!(movetext[at + 1..], [b'1', b'.', ..]);
+    FIRST_MOVE.find(movetext).is_some() || memchr_iter(b'\r', movetext).any(begins)
 }
 
 static BLANK_LINE: LazyLock<Finder<'static>> = LazyLock::new(|| Finder::new("\n\n"));

@@ -61,6 +61,7 @@ pub(super) enum TagPairError {
 
 /// Reads the tag pair at the head of `text` if it is written as nearly all are: `[Name "value"]` without
 /// an escape.
+#[inline]
 pub(super) fn plain(text: &[u8]) -> Option<TagPair> {
     let [b'[', name @ ..] = text else {
         return None;
@@ -187,6 +188,7 @@ fn blanks(text: &[u8], from: usize) -> usize {
 }
 
 /// Decodes a value: `\"` is a quotation mark, `\\` a backslash (PGN standard, 7).
+#[inline]
 pub(super) fn unescape(value: &[u8]) -> Cow<'_, str> {
     let text = decoded(value);
     if memchr::memchr(b'\\', text.as_bytes()).is_none() {

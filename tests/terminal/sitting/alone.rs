@@ -132,9 +132,14 @@ fn a_first_start_is_left_well_wherever_it_stands() {
             } else {
                 learner.sees(GO_ON);
             }
+            let prompt = if read { REPLY } else { GO_ON };
             match leave {
                 "Ctrl-D" => learner.control('d'),
-                "Ctrl-C" => learner.control('c').sees("once more stops").control('c'),
+                "Ctrl-C" => learner
+                    .control('c')
+                    .sees("once more stops")
+                    .sees(prompt)
+                    .control('c'),
                 word => learner.types(word),
             };
             learner.sees("Stopped.");

@@ -50,7 +50,7 @@ fn a_game_that_was_kept_is_heard_again_at_a_yes_and_anything_else_is_told() {
             .sees("--game ");
         learner.sees("Enter begins").types(reply).sees(words);
         if reply == "yes" {
-            learner.control('d');
+            learner.sees(GO_ON).control('d');
         }
         learner.leaves();
     }
