@@ -176,8 +176,8 @@ fn of_learners(
             .collect(),
         (Format::Text, []) => words::nobody_yet(),
         (Format::Text, [learner]) if !is_group => {
-            let said = words::progress(&learner.name, &learner.account, now, shared.plain);
-            said.iter().map(|line| shared.for_learner(line)).collect()
+            let lesson = shared.lesson_command();
+            words::progress(&learner.name, &learner.account, now, &lesson, shared.plain)
         }
         (Format::Text, learners) => {
             let told = |one: &Learner| words::of_group(&one.name, &one.account, now);

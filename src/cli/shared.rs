@@ -281,8 +281,8 @@ impl Shared {
         }
     }
 
-    /// Names the learner, and the class, in the lesson's command that a sentence tells, as options of this run do.
-    pub(super) fn for_learner(&self, said: &str) -> String {
+    /// Returns the command of the learner's next lesson, with the learner and the class as options of this run name them.
+    pub(super) fn lesson_command(&self) -> String {
         let mut words = vec!["sansvoir".to_owned(), "lesson".to_owned()];
         if let [name] = &self.learner[..] {
             words.extend(["--learner".to_owned(), name.to_string()]);
@@ -290,7 +290,7 @@ impl Shared {
         if let Some(path) = &self.class_file {
             words.extend(["--class".to_owned(), path.to_string_lossy().into_owned()]);
         }
-        said.replacen("sansvoir lesson", &quoted(&words), 1)
+        quoted(&words)
     }
 
     /// Tells whether a learner is named.

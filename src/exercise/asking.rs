@@ -80,7 +80,7 @@ impl Asking {
             checkpoint,
             turn: scene.position().turn(),
             piece: piece.map(|piece| piece.piece),
-            is_cut: checkpoint.is_none() && !scene.line().start().is_usual(),
+            start_shown: checkpoint.is_none() && !scene.line().start().is_usual(),
             chess960: scene.line().start().mode().is_chess960(),
         };
         let stands = Stands::Line(question, place.clone());
@@ -259,8 +259,8 @@ pub struct Stand {
     pub turn: Color,
     /// The piece that stood on the square of a `whereabouts` question at the start.
     pub piece: Option<Piece>,
-    /// Whether the line begins at a position that was shown.
-    pub is_cut: bool,
+    /// Whether the position was shown that the line begins with.
+    pub start_shown: bool,
     /// Whether the rules are those of Chess960, where castling is named as king takes own rook.
     pub chess960: bool,
 }

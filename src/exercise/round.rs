@@ -36,7 +36,8 @@ const REBUILD_ONE_IN: usize = 6;
 /// where the board was `known` after so many plies, nine in ten are about what changed from there on. None is answered
 /// by the last spoken move, none gives another away, and no answer comes so often that it would do for all. Fewer
 /// come back where the position does not hold so many, and none where it holds nothing worth asking; unless `strict`
-/// is false, which lets in more; where the game is over, none is about moves. The same arguments and dice choose the same questions.
+/// is false, which lets in more; where the game is over, none is about moves. The same arguments and dice choose the
+/// same questions.
 pub fn choose(
     scene: Scene<'_>,
     known: Option<usize>,

@@ -216,11 +216,9 @@ pub struct GameRecord {
 impl GameRecord {
     /// Tells whether the learner won it or lost it; `None` where it was drawn.
     pub fn won(&self) -> Option<bool> {
-        let is_drawn = self.result == GameResult::Draw.marker();
-        let won = self
-            .side
-            .fold_wb(GameResult::WhiteWins, GameResult::BlackWins);
-        (!is_drawn).then(|| self.result == won.marker())
+        let side = self.side;
+        let won = side.fold_wb(GameResult::WhiteWins, GameResult::BlackWins);
+        (self.result != GameResult::Draw.marker()).then(|| self.result == won.marker())
     }
 }
 

@@ -86,9 +86,8 @@ pub enum Trust {
 /// Piece letters of other languages are tried when the English ones do not make the whole game
 /// legal, or when they may mean another piece in one of them. They are used when every language with which it is
 /// legal, or else which reads clearly further than English, gives the same moves, and [`Reading::letters`] tells which.
-/// Where they do not, that language is taken
-/// which [`Passage::letters`] names, else English unless a P stands there, else none; and that is told, unless it
-/// is English and the game stands in export format, which has English letters.
+/// Where they do not, that language is taken which [`Passage::letters`] names, else English unless a P stands there,
+/// else none; and that is told, unless it is English and the game stands in export format, which has English letters.
 ///
 /// ```
 /// use sansvoir::pgn::{Collection, read};

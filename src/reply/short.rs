@@ -12,25 +12,17 @@ pub(super) fn points(text: &str) -> Option<Reply> {
     let said = plain(text);
     let said = match said.as_str() {
         "even" | "equal" | "level" | "nothing" | "none" => return Some(Reply::Points(0)),
-        said => said.trim_end_matches("points").trim_end_matches("point"),
+        said => without_unit(said),
     };
-    let said = said.trim();
     // The points of a side that is ahead have no minus of their own.
-    let (said, is_ahead) = match said.strip_suffix(" ahead") {
-        Some(said) => (
-            said.trim_end_matches("points")
-                .trim_end_matches("point")
-                .trim(),
-            true,
-        ),
-        None => (said, false),
-    };
+    let ahead = said.strip_suffix(" ahead").map(without_unit);
+    let said = ahead.unwrap_or(said);
     let whose = [("white", "+"), ("black", "-")]
         .into_iter()
         .find_map(|(side, sign)| {
             let rest = said.strip_prefix(side)?.trim_start();
             let plus = rest.strip_prefix("plus ").or(rest.strip_prefix('+'));
-            let count = plus.or(Some(rest).filter(|_| is_ahead))?;
+            let count = plus.or(ahead.map(|_| rest))?;
             Some(format!("{sign}{}", count.trim_start()))
         });
     let said = whose.as_deref().unwrap_or(said);
@@ -47,6 +39,12 @@ pub(super) fn points(text: &str) -> Option<Reply> {
     } else {
         points
     }))
+}
+
+fn without_unit(said: &str) -> &str {
+    said.trim_end_matches("points")
+        .trim_end_matches("point")
+        .trim()
 }
 
 /// Reads how many files from the left and rows from the bottom, in this order: `6 3`, `6/3`, `6,3`,

@@ -150,11 +150,12 @@ fn replies(of: usize, all: usize) -> String {
 }
 
 /// Says that a lesson is over: how many first tries were right, of how many, of how many replies in all;
-/// which steps of the course it passed, and which comes next.
+/// which steps of the course it passed, and which comes next with the command of a lesson.
 pub(crate) fn closing(
     [right, of, all]: [usize; 3],
     passed: &[CourseStep],
     course: &Course,
+    command: &str,
 ) -> Vec<String> {
     let counted = replies(of, all);
     let mut said = vec![format!("The lesson is over: {right} of {counted} right.")];
@@ -162,12 +163,14 @@ pub(crate) fn closing(
     let tried = current.filter(|step| course.standing(*step).status != StepStatus::Untried);
     let steps = passed.iter().copied().chain(tried);
     said.extend(steps.map(|step| standing_at(course, step)));
-    said.push(next_lesson(course));
+    said.push(next_lesson(course, command));
     said
 }
 
-/// Said when a lesson is stopped before its end.
-pub(crate) const STOPPED: &str = "The lesson stops here; sansvoir lesson --resume goes on with it.";
+/// Says that a lesson is stopped before its end, and how its command goes on with it.
+pub(crate) fn stopped(command: &str) -> String {
+    format!("The lesson stops here; {command} --resume goes on with it.")
+}
 
 /// Says that a lesson file holds what it should, and how long the lesson will take.
 pub(crate) fn checked(file: &str, parts: usize, extent: Extent) -> String {

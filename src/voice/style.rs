@@ -23,10 +23,9 @@ pub struct Voice {
 }
 
 /// What a session is held for.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Occasion {
     /// For itself.
-    #[default]
     Itself,
     /// It is a part of a lesson, which says by itself how to go on.
     Lesson,

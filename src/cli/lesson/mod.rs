@@ -163,7 +163,10 @@ fn hold(
             so_far = SoFar::of(&journal, &name)?;
             let result = so_far.parts.get(&number);
             let Some(result) = result.filter(|part| part.is_over && part.time == time) else {
-                announcer.say(Tone::Aside, &shared.for_learner(voice::lesson::STOPPED))?;
+                announcer.say(
+                    Tone::Aside,
+                    &voice::lesson::stopped(&shared.lesson_command()),
+                )?;
                 end(&mut held, false, &mut announcer)?;
                 return Ok(false);
             };
@@ -173,7 +176,7 @@ fn hold(
         }
     }
     end(&mut held, true, &mut announcer)?;
-    close(&so_far, &stood, &mut announcer, shared)?;
+    close(&so_far, &stood, &mut announcer, &shared.lesson_command())?;
     Ok(true)
 }
 
@@ -224,12 +227,12 @@ impl SoFar {
     }
 }
 
-/// Tells what came of a lesson.
+/// Tells what came of a lesson, and with which command the next one begins.
 fn close(
     so_far: &SoFar,
     stood: &Course,
     announcer: &mut Announcer,
-    shared: &Shared,
+    lesson: &str,
 ) -> Result<(), Failure> {
     let SoFar { course, parts, .. } = so_far;
     if parts.values().any(|part| part.is_placement) {
@@ -244,8 +247,8 @@ fn close(
     let replies = parts.values().fold([0; 3], |all, part| {
         std::array::from_fn(|at| all[at] + part.replies[at])
     });
-    for line in voice::lesson::closing(replies, &passed, course) {
-        announcer.say(Tone::Plain, &shared.for_learner(&line))?;
+    for line in voice::lesson::closing(replies, &passed, course, lesson) {
+        announcer.say(Tone::Plain, &line)?;
     }
     Ok(())
 }

@@ -371,26 +371,6 @@ impl Session {
         self.proceed(outputs);
     }
 
-    /// Keeps an answer, tells what stands behind it, and goes on.
-    fn answered(&mut self, mut answered: Answered, told: Vec<Output>, outputs: &mut Vec<Output>) {
-        let kind = answered.question.kind();
-        let of_all = self.rules.think_millis.map(|think| think.get().into());
-        let wished = self.think.of_kinds.get(&kind).copied();
-        let longest = wished.filter(|_| self.think.lengthen).unwrap_or(0);
-        let think = of_all.map(|all: u64| all.max(longest)).or_else(|| {
-            self.rules
-                .kind_times
-                .think(kind, wished, &self.past.answers)
-        });
-        answered.think = think.map(|think| think + self.think.more);
-        answered.think.take_if(|_| answered.helped);
-        answered.late = (answered.think).is_some_and(|think| answered.millis > Some(think));
-        self.past.answer(answered.clone());
-        outputs.push(Output::Answered(Box::new(answered.clone())));
-        outputs.extend(told);
-        self.explain(Box::new(answered), outputs);
-    }
-
     fn finish(&mut self, ending: Ending, outputs: &mut Vec<Output>) {
         let stood = std::mem::replace(&mut self.stands, Stands::Over);
         self.helped = matches!(stood, Stands::Asked(asking) if asking.was_helped());

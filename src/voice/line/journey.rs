@@ -126,7 +126,7 @@ impl LineWords for Standing {
 impl LineWords for Taken {
     fn ask(self, stand: &Stand) -> String {
         let side = side(self.color);
-        let start = if stand.is_cut {
+        let start = if stand.start_shown {
             "position that was shown"
         } else {
             "start"
@@ -160,18 +160,14 @@ impl LineWords for Taken {
             let is_told = there.any() && kind != Role::Pawn;
             let there =
                 is_told.then(|| Standing { color, role: kind }.tell(&Truth::squares(*there)));
-            let mut promoted = why
-                .promoted
-                .iter()
-                .filter(|way| way.piece_now() == *piece)
-                .peekable();
-            let taken = promoted.peek().is_none().then_some(taken);
-            let promoted: Vec<String> = promoted
-                .map(|way| {
-                    let (on, home) = (way.last_square(), way.home);
-                    format!("The {one} on {on} was the pawn from {home}, and counts as a pawn.")
-                })
-                .collect();
+            let promoted = why.promoted.iter();
+            let promoted = promoted.filter(|way| way.piece_now() == *piece);
+            let promoted = promoted.map(|way| {
+                let (on, home) = (way.last_square(), way.home);
+                format!("The {one} on {on} was the pawn from {home}, and counts as a pawn.")
+            });
+            let promoted: Vec<String> = promoted.collect();
+            let taken = promoted.is_empty().then_some(taken);
             promoted.into_iter().chain(taken).chain(there)
         });
         missed.chain(extra).collect()

@@ -172,19 +172,16 @@ fn drawn(course: &Course) -> Vec<String> {
     (0..rows).map(row).chain([signs.to_owned()]).collect()
 }
 
-/// Says how to go on.
-pub(super) const GO_ON: &str = "To go on: sansvoir lesson";
-
-/// Says what to do after a lesson.
-pub(crate) fn next_lesson(course: &Course) -> String {
+/// Says what to do after a lesson, with the command of the next one.
+pub(crate) fn next_lesson(course: &Course, command: &str) -> String {
     match course.current() {
         Some(step) => format!(
-            "Next: sansvoir lesson goes on with {:?}, which is passed with {}.",
+            "Next: {command} goes on with {:?}, which is passed with {}.",
             step_title(step),
             mark(step.mark())
         ),
         None => {
-            "Next: sansvoir lesson keeps what you know, now that every step is passed.".to_owned()
+            format!("Next: {command} keeps what you know, now that every step is passed.")
         }
     }
 }

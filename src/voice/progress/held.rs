@@ -1,10 +1,10 @@
 //! What came of a lesson for a group, in words.
 
 use shakmaty::fen::Fen;
-use shakmaty::{Color, Setup};
+use shakmaty::{CastlingMode, Color, Position, Setup};
 
 use crate::exercise::Stand;
-use crate::game::MoveNumber;
+use crate::game::{MoveNumber, Start};
 use crate::learner::{AnswerRecord, HeldLesson, LessonResults, PartResult};
 use crate::question::{Kind, LineQuestion, Question, each_line};
 use crate::voice::bare::item;
@@ -143,16 +143,22 @@ fn question(asked: &AnswerRecord, position: Option<&Setup>) -> String {
     match asked.question() {
         Some(Question::Bare(question)) => item(&question),
         Some(Question::Line(question)) => {
-            let start = asked.start.as_deref().and_then(setup);
+            let chess960 = asked.variant.is_some();
+            let mode = CastlingMode::from_chess960(chess960);
+            let start = asked.start.as_deref();
+            let start = start.and_then(|fen| Start::from_fen(fen, mode).ok());
+            let is_usual = start.as_ref().is_none_or(Start::is_usual);
             let stand = Stand {
                 checkpoint: None,
                 turn: position.map_or(Color::White, |position| position.turn),
                 piece: start.and_then(|start| match question {
-                    LineQuestion::Whereabouts(asked) => start.board.piece_at(asked.piece),
+                    LineQuestion::Whereabouts(asked) => {
+                        start.position().board().piece_at(asked.piece)
+                    }
                     _ => None,
                 }),
-                chess960: asked.variant.is_some(),
-                is_cut: asked.exercise != "replay",
+                start_shown: asked.exercise != "replay" && !is_usual,
+                chess960,
             };
             each_line!(LineQuestion, question, asked => asked.ask(&stand))
         }

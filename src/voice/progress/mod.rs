@@ -52,15 +52,21 @@ pub(crate) fn nobody_yet() -> Vec<String> {
     ]
 }
 
-/// Says what a learner can do now, a fact a line, and how it has changed.
-pub(crate) fn progress(name: &str, account: &Account, now: Timestamp, plain: bool) -> Vec<String> {
+/// Says what a learner can do now, a fact a line, how it has changed, and with which command the next lesson begins.
+pub(crate) fn progress(
+    name: &str,
+    account: &Account,
+    now: Timestamp,
+    lesson: &str,
+    plain: bool,
+) -> Vec<String> {
     if account.answers == 0 {
         return nothing_yet(name);
     }
     let mut said = vec![opening(name, account)];
     said.extend(stand(&account.course));
     // A page begins where the eye rests, and plain text ends there.
-    let go_on = || course::GO_ON.to_owned();
+    let go_on = || format!("To go on: {lesson}");
     said.extend((!plain).then(go_on));
     said.push(reach(&account.reach()));
     said.extend(steps(&account.course, plain));

@@ -16,6 +16,9 @@ use crate::pgn::{Collection, Fault, Passage, Trust, check, read};
 use crate::question::{Form, Mark, Tally, WrittenError};
 use crate::rules::Letters;
 
+/// The command of a learner's next lesson.
+const LESSON: &str = "sansvoir lesson";
+
 /// The faults of a game with a word that is no move, one of them in a sideline.
 fn faults(text: &str) -> Vec<Fault> {
     check(&only(text)).faults
@@ -325,7 +328,7 @@ fn lessons_say_this() {
     page.head("A lesson ends");
     let time: Timestamp = "2026-03-01T18:20:04Z".parse().unwrap();
     let mut course = Course::default();
-    page.say(lesson::closing([0, 1, 1], &[], &course));
+    page.say(lesson::closing([0, 1, 1], &[], &course, LESSON));
     for _ in 0..20 {
         course.take(time, CourseStep::WhiteSquares, true, Some(2_000));
     }
@@ -334,9 +337,10 @@ fn lessons_say_this() {
         [20, 21, 21],
         &[CourseStep::WhiteSquares],
         &course,
+        LESSON,
     ));
-    page.say(lesson::closing([3, 4, 6], &[], &course));
-    page.say([lesson::STOPPED]);
+    page.say(lesson::closing([3, 4, 6], &[], &course, LESSON));
+    page.say([lesson::stopped(LESSON)]);
     standings(&mut page, &mut course);
     level(&mut page);
     page.head("A lesson file");
@@ -424,7 +428,10 @@ fn standings(page: &mut Page, course: &mut Course) {
             course.take(time, step, true, Some(100));
         }
     }
-    page.say([progress::next_step(course), progress::next_lesson(course)]);
+    page.say([
+        progress::next_step(course),
+        progress::next_lesson(course, LESSON),
+    ]);
 }
 
 /// What is said of the search for a learner's level.
@@ -580,14 +587,15 @@ fn progress_is_told_like_this() {
     let answers = answers();
     let whole = account(&answers);
     page.head("In words");
-    page.say(progress::progress("anna", &whole, now, true));
+    page.say(progress::progress("anna", &whole, now, LESSON, true));
     page.head("Drawn");
-    page.say(progress::progress("anna", &whole, now, false));
+    page.say(progress::progress("anna", &whole, now, LESSON, false));
     page.head("After one answer");
     page.say(progress::progress(
         "anna",
         &account(&answers[..1]),
         now,
+        LESSON,
         true,
     ));
     page.head("After two weeks");
@@ -595,9 +603,9 @@ fn progress_is_told_like_this() {
     young.retain(|answer| answer["time"].to_string().contains("2026-11"));
     let fortnight = "2026-11-14T12:00:00Z".parse().unwrap();
     let young = account(&young);
-    page.say(progress::progress("anna", &young, fortnight, true));
+    page.say(progress::progress("anna", &young, fortnight, LESSON, true));
     page.head("Without an answer");
-    page.say(progress::progress("anna", &account(&[]), now, true));
+    page.say(progress::progress("anna", &account(&[]), now, LESSON, true));
     page.head("A group");
     page.say(progress::nobody_yet());
     page.say([

@@ -181,7 +181,7 @@ fn put(line: &Line, question: LineQuestion, number: usize) -> Ask {
         checkpoint: Some((2, Some(5))),
         turn: line.end().turn(),
         piece,
-        is_cut: false,
+        start_shown: false,
         chess960: line.start().mode().is_chess960(),
     };
     Ask {

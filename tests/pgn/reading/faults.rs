@@ -596,7 +596,7 @@ fn a_sideline_in_other_letters_or_in_doubt_is_told_and_never_guessed() {
 fn a_fault_in_a_game_of_another_language_cuts_no_more_than_in_an_english_one() {
     for (text, plies, language) in [
         (
-            "1. e4 e5 2. Sf3 Sc6 3. Lb5 a6 4. La4 Sf6 5. O-O Le7 6. Te1 b5 7. Lb3 d6 8. Xxx O-O *",
+            "1. e4 e5 2. Sf3 Sc6 3. Lb5 a6 4. La4 Sf6 5. O-O Le7 6. Te1 b5 7. Lb3 d6 8. Zz9 O-O *",
             14,
             "German",
         ),
@@ -634,7 +634,7 @@ fn a_fault_in_a_game_of_another_language_cuts_no_more_than_in_an_english_one() {
         );
     }
     // Two readings reach equally far, or one letter may be a slip: English, unless P stands there or the file tells.
-    let pawns = game("1. e4 e5 2. Pf3 Xxx *");
+    let pawns = game("1. e4 e5 2. Pf3 Zz9 *");
     assert!(pawns.doubtful && pawns.plies == 2, "{:?}", said(&pawns));
     let slip = "1. e4 e5 2. Hf3 d6 3. d4 exd4 4. Nxd4 *";
     let reading = game(slip);

@@ -370,7 +370,7 @@ fn short_lines_in_any_language_are_read_as_they_were_played_or_it_is_told() {
             );
             doubtful += usize::from(!is_right);
             // With a fault at its end it is kept up to there or to an earlier place, and never as other moves unsaid.
-            let reading = read(&only(written(&moves, letters).join(" ") + " Xxx *"));
+            let reading = read(&only(written(&moves, letters).join(" ") + " Zz9 *"));
             let line = reading.game.main_line();
             let own: Vec<Move> = line.plies().iter().map(|ply| ply.mv).collect();
             let is_told = |fault: &Fault| matches!(fault.reason, Reason::Doubtful { .. });
