@@ -7,6 +7,7 @@ use std::path::Path;
 use std::process::ExitCode;
 use std::sync::atomic::{AtomicBool, Ordering};
 
+use crate::exercise::PlanError;
 use crate::pgn::{Packing, TooPacked};
 use crate::terminal::{ListenError, ScreenError, WriteError, print_styled};
 use crate::voice::{asides, clean, clean_line, commands as words};
@@ -130,7 +131,8 @@ impl Failure {
     }
 }
 
-/// Whatever fails makes something unusable, save that the reader of our output has gone.
+/// Whatever fails makes something unusable, save that the reader of our output has gone, or that options leave
+/// nothing to ask.
 impl<E: Error + 'static> From<E> for Failure {
     fn from(error: E) -> Failure {
         use ScreenError::Closed;
@@ -141,6 +143,8 @@ impl<E: Error + 'static> From<E> for Failure {
             || matches!(error.downcast_ref(), Some(WriteError::Output(Closed)))
         {
             Failure::OutputClosed
+        } else if let Some(PlanError::NothingToAsk) = error.downcast_ref() {
+            Failure::usage(error.to_string())
         } else {
             Failure::unusable(error)
         }

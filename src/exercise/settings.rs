@@ -35,15 +35,12 @@ pub enum PlanError {
     /// A line cannot be played.
     #[error(transparent)]
     Script(#[from] ScriptError),
-    /// No question of the given kinds would be left in a session of calculation.
-    #[error("there is nothing to ask: give --ask a kind over a position")]
-    NothingToAsk,
-    /// No question of the given kinds would be left in a drill of few pieces.
+    /// No question of the given kinds would be left.
     #[error(
-        "there is nothing to ask: give --ask a kind over a position; whereabouts, taken and played \
-         only with --plies 1 or more, rights only with a game"
+        "there is nothing to ask: give --ask another kind, --plies a larger number, or choose another \
+         game; rights are asked only over a game"
     )]
-    NothingToAskOfFew,
+    NothingToAsk,
     /// No position of the games has so many plies to follow.
     #[error(
         "from no position can {asked} plies be read: the longest line has {longest}; give --plies \

@@ -219,7 +219,7 @@ fn prepare(
     };
     // What does not fit is told here, where the game's name is known.
     if let Err(error) = Ahead::new(settings.clone()) {
-        let failure = Failure::unusable(error);
+        let failure = Failure::from(error);
         return Err(match chosen.as_slice() {
             [game] if !several => failure.about(&game.name()),
             _ => failure,

@@ -130,7 +130,7 @@ impl Exercise for Few {
     fn new(settings: FewSettings) -> Result<Few, PlanError> {
         let lines = settings.lines()?;
         if settings.kinds().is_empty() || (lines.is_empty() && settings.from.is_some()) {
-            return Err(PlanError::NothingToAskOfFew);
+            return Err(PlanError::NothingToAsk);
         }
         let few = Few {
             settings,
@@ -139,7 +139,7 @@ impl Exercise for Few {
             round: None,
             asked: Vec::new(),
         };
-        few.next_round(0).ok_or(PlanError::NothingToAskOfFew)?;
+        few.next_round(0).ok_or(PlanError::NothingToAsk)?;
         Ok(few)
     }
 

@@ -223,7 +223,7 @@ fn where_a_piece_stands_now_is_not_asked_before_any_ply() {
         ask: vec![Kind::Whereabouts],
         ..settings(1)
     };
-    assert_eq!(Few::new(alone).unwrap_err(), PlanError::NothingToAskOfFew);
+    assert_eq!(Few::new(alone).unwrap_err(), PlanError::NothingToAsk);
 }
 
 #[test]
@@ -364,7 +364,7 @@ fn what_cannot_be_a_drill_is_refused() {
         ask: vec![Kind::Color],
         ..settings(1)
     };
-    assert_eq!(refused(bare), PlanError::NothingToAskOfFew);
+    assert_eq!(refused(bare), PlanError::NothingToAsk);
     let json = serde_json::to_string(&Script::of_line(&line("e4"))).unwrap();
     assert!(json.contains("e2e4"), "{json}");
     let broken: Script = serde_json::from_str(&json.replace("e2e4", "e2e5")).unwrap();
