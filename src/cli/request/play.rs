@@ -11,7 +11,7 @@ use shakmaty::{CastlingMode, Color, Position};
 use super::Request;
 use super::arguments::{ExerciseArguments, GameArguments, SessionArguments};
 use super::replay;
-use crate::cli::failure::{Failure, something_was_told, tell};
+use crate::cli::failure::{Failure, something_was_told};
 use crate::cli::numbers::Numbers;
 use crate::cli::own;
 use crate::cli::pick::Pick;
@@ -304,17 +304,13 @@ fn begin(text: &str, dice: &mut Dice) -> Result<Start, Failure> {
     Start::from_fen(text, mode).map_err(|error| Failure::Usage(error.to_string()))
 }
 
-/// Returns the rating nearest to this one at which the program's own opponent plays: what is said is what is played.
+/// Returns the rating nearest to this one at which the program's own opponent plays.
 fn own_rating(wished: u32) -> Result<u32, Failure> {
     let (least, most) = (RATINGS[0], RATINGS[RATINGS.len() - 1]);
     if !(least..=most).contains(&wished) {
         return Err(Failure::Usage(words::no_rating(wished, least, most)));
     }
-    let nearest = nearest_rating(wished);
-    if nearest != wished {
-        tell(&asides::opponent_plays_at(Some(nearest)));
-    }
-    Ok(nearest)
+    Ok(nearest_rating(wished))
 }
 
 /// The rating that follows the learner's last game against the program's own opponent.
