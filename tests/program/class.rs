@@ -394,6 +394,7 @@ fn all_faults_of_a_file_of_answers_are_told_at_once_and_nothing_is_entered() {
         1,
         &[
             "answers.txt:2: nobody in this class is called Anna",
+            "answers.txt:3: no line answers question 2, 3, 4, 5, 6, 7, 8",
             "answers.txt:5: question 1: ",
             "answers.txt:7: this line begins with no number",
             "answers.txt:8: question 2 is answered in line 6 already",

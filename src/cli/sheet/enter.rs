@@ -61,13 +61,10 @@ pub(super) fn run(path: &Path, shared: &Shared) -> Result<(), Failure> {
             Some(name) => shared.of_learner(name),
             None => shared.learner().map(|_| shared.clone()),
         };
-        let of_pupil = match of_pupil {
-            Ok(of_pupil) => of_pupil,
-            Err(failure) => {
-                faults.push(EntryFault::said(pupil.line, failure.told(true)));
-                continue;
-            }
-        };
+        let unknown = of_pupil.as_ref().err();
+        faults.extend(unknown.map(|failure| EntryFault::said(pupil.line, failure.told(true))));
+        // Of whoever is unknown it is told all the same what else is wrong.
+        let of_pupil = of_pupil.unwrap_or_else(|_| shared.clone());
         let reply = |number, form: Form| {
             let written = pupil.reply(number)?;
             Some(match of_pupil.config.letters {
@@ -87,6 +84,9 @@ pub(super) fn run(path: &Path, shared: &Shared) -> Result<(), Failure> {
             let line = pupil.line_of(*number).unwrap_or(pupil.line);
             EntryFault::said(line, words::about_question(*number, said))
         }));
+        if !faults.is_empty() {
+            continue;
+        }
         let replies = (1..=all).map(|number| pupil.written(number));
         for question in parts.iter_mut().flat_map(SheetPart::questions_mut) {
             if let Some(unreadable) = pupil.unreadable(question.number) {
