@@ -12,7 +12,7 @@ use crate::cli::request::{LessonPart, Outline, OwnQuestion, Request, seed_of_par
 use crate::cli::shared::Shared;
 use crate::cli::toml_file::{Faults, Keys, Tables, TomlFile};
 use crate::exercise::bound::Within;
-use crate::exercise::{Dice, Extent, Plan, extent};
+use crate::exercise::{Dice, Extent, extent};
 use crate::learner::Record;
 use crate::voice::{clean, commands, lesson as words};
 
@@ -261,11 +261,7 @@ impl Trial<'_> {
     fn extent(&self, part: &LessonPart, records: &[Record], seed: u64) -> Result<Extent, Failure> {
         let seed = part.seed.unwrap_or(seed);
         let shared = (self.shared).of_part(part.in_session(String::new()), Some(seed));
-        let mut plan = part.request.prepare(&shared, records)?.plan;
-        if let Plan::Recite(of_game) = &mut plan {
-            // How often a chunk comes back is for the pupil to say.
-            of_game.settings.chunk = None;
-        }
+        let plan = part.request.prepare(&shared, records)?.plan;
         Ok(extent(&mut plan.on_paper()?))
     }
 }
