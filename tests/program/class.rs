@@ -384,6 +384,30 @@ fn answers_of_several_pupils_to_a_lesson_are_entered_and_stand_as_that_lesson() 
 }
 
 #[test]
+fn a_part_has_one_number_on_paper_and_in_the_results_where_another_is_left_out_of_the_sheet() {
+    let desk = Desk::new();
+    let part = |heading: &str| format!("[[part]]\nheading = \"{heading}\"\nexercise = ");
+    let lesson = [
+        part("One") + "\"drill\"\nkinds = [\"color\"]\ncount = 1\n",
+        part("Two") + "\"play\"\n",
+        part("Three") + "\"drill\"\nkinds = [\"aligned\"]\ncount = 1\n",
+    ];
+    let lesson = desk.file("three.toml", lesson.concat());
+    let sheet = [
+        "sheet", "--format", "text", "--seed", "1", "lesson", &lesson,
+    ];
+    let said = desk.run(&sheet, "");
+    said.ends(0, &["Part 2, Two, is left out of the sheet"]);
+    for heading in ["PART 1 OF 3. ONE", "PART 3 OF 3. THREE"] {
+        assert!(said.out.contains(heading), "{heading}: {said:?}");
+    }
+    let held = desk.run(&["lesson", &lesson, "--seed", "1"], "pass\nresign\npass\n");
+    assert!(held.out.contains("Part 3 of 3. Three."), "{held:?}");
+    let results = desk.run(&["progress", "--lesson", &lesson], "");
+    assert!(results.out.contains("3. Three: 0 of 1"), "{results:?}");
+}
+
+#[test]
 fn all_faults_of_a_file_of_answers_are_told_at_once_and_nothing_is_entered() {
     let group = group();
     let (command, _) = group.sheet();

@@ -28,6 +28,8 @@ pub(super) struct Work<'a> {
 pub(super) struct WorkPart<'a> {
     /// Its number in its lesson, counted from 1.
     pub(super) number: usize,
+    /// The same in the order in which the lesson is held.
+    place: usize,
     pub(super) exercise: Prepared,
     /// What it is asked for by, where it stands alone.
     pub(super) request: Option<&'a Request>,
@@ -50,6 +52,7 @@ impl<'a> Work<'a> {
                     seed: exercise.seed,
                     parts: vec![WorkPart {
                         number: 1,
+                        place: 1,
                         exercise,
                         request: Some(request),
                     }],
@@ -64,7 +67,7 @@ impl<'a> Work<'a> {
         let seed = shared.seed()?;
         let outline = lesson::tried(file, seed, shared)?;
         let mut parts = Vec::new();
-        for at in outline.order() {
+        for (place, at) in (1..).zip(outline.order()) {
             let (part, number) = (&outline.parts[at], at + 1);
             let of_lesson = part.in_session(String::new());
             let seed = part.seed.unwrap_or(seed_of_part(seed, number, 1));
@@ -74,11 +77,12 @@ impl<'a> Work<'a> {
             {
                 Ok(exercise) => parts.push(WorkPart {
                     number,
+                    place,
                     exercise,
                     request: None,
                 }),
                 Err(Failure::Usage(reason)) => {
-                    tell(&asides::not_on_paper(number, &part.heading, &reason));
+                    tell(&asides::not_on_paper(place, &part.heading, &reason));
                 }
                 Err(other) => return Err(other),
             }
@@ -107,7 +111,7 @@ impl<'a> Work<'a> {
         reply: impl Fn(usize, Form) -> Option<String>,
     ) -> Result<(Vec<SheetPart>, Unread), Failure> {
         let (mut parts, mut unread, mut number) = (Vec::new(), Vec::new(), 0);
-        for (place, part) in self.parts.iter().enumerate() {
+        for part in &self.parts {
             let exercise = &part.exercise;
             let mut held = exercise.plan.on_paper()?;
             let (items, of_part) = sheet::hold(&mut held, &mut number, &reply);
@@ -115,7 +119,7 @@ impl<'a> Work<'a> {
             let said = of_part.into_iter();
             unread.extend(said.map(|(number, said)| (number, voice.say(&said).join(" "))));
             parts.push(SheetPart {
-                heading: self.heading(place),
+                heading: self.heading(part),
                 exercise: exercise.plan.exercise(),
                 game: exercise.game(),
                 voice,
@@ -128,15 +132,16 @@ impl<'a> Work<'a> {
         Ok((parts, unread))
     }
 
-    /// Heads the part at this place, with what is read out before it: before the first also what stands before
+    /// Heads a part, with what is read out before it: before the first also what stands before
     /// the lesson.
-    fn heading(&self, place: usize) -> Option<(String, Vec<String>)> {
+    fn heading(&self, of_work: &WorkPart<'_>) -> Option<(String, Vec<String>)> {
         let outline = self.outline.as_ref()?;
-        let part = &outline.parts[self.parts[place].number - 1];
-        let of_lesson = outline.notes.as_deref().filter(|_| place == 0);
+        let (part, place) = (&outline.parts[of_work.number - 1], of_work.place);
+        let is_first = self.parts[0].place == place;
+        let of_lesson = outline.notes.as_deref().filter(|_| is_first);
         let notes = of_lesson.into_iter().chain(part.notes.as_deref());
         let notes = notes.flat_map(words::notes).collect();
-        let heading = words::part(place + 1, self.parts.len(), &part.heading, 1);
+        let heading = words::part(place, outline.parts.len(), &part.heading, 1);
         Some((heading, notes))
     }
 }
