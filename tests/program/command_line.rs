@@ -111,7 +111,12 @@ fn options_that_make_no_sense_are_usage_errors_with_a_remedy() {
         "ahead --ask played --plies 1",
     ] {
         let words: Vec<&str> = words.split(' ').collect();
-        refused(&desk, &words, 2, &["nothing to ask: give --ask another kind"]);
+        refused(
+            &desk,
+            &words,
+            2,
+            &["nothing to ask: give --ask another kind"],
+        );
     }
     refused(&desk, &["replya", CLUB], 2, &["replay"]);
     refused(

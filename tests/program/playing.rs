@@ -272,7 +272,10 @@ fn what_cannot_be_played_is_told() {
     assert!(said.out.is_empty() && desk.records().is_empty(), "{said:?}");
     let said = desk.run(&["play", "--rating", "800"], "stop\n");
     said.ends(0, &[]);
-    assert!(said.out.contains("Your opponent plays at about 830"), "{said:?}");
+    assert!(
+        said.out.contains("Your opponent plays at about 830"),
+        "{said:?}"
+    );
     let said = desk.run(&["sheet", "play"], "");
     said.ends(2, &["paper does not answer"]);
 }

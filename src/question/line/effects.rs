@@ -223,9 +223,19 @@ impl LineKind for Mate {
             let escape = mating::escape(after, left).filter(|_| left > 0);
             escape.or_else(|| any_answer(after))
         };
+        let truth = self.truth(scene);
+        let mut effects = MoveEffectsWhy::new(scene, &truth, reply, answer);
+        if truth.attempts().is_empty() && reply.is_none_or(|reply| reply.moves().is_empty()) {
+            // What comes nearest to a mate that is not there is a check.
+            let checks = Checks {}.truth(scene);
+            let near = checks.attempts().iter();
+            effects.extra = near
+                .filter_map(|attempt| MoveEffect::new(scene, *attempt, answer))
+                .collect();
+        }
         MateWhy {
             within: self.within,
-            effects: MoveEffectsWhy::new(scene, &self.truth(scene), reply, answer),
+            effects,
             way: self.way(scene),
         }
     }

@@ -5,7 +5,7 @@ use shakmaty::{Bitboard, CastlingSide, Chess, Position, Role, Square};
 
 use super::super::json::text;
 use super::super::{
-    Attempt, Choice, Disclosure, Form, LineKind, Reply, Scene, Share, Tally, Truth,
+    Attempt, Choice, Disclosure, Form, LineKind, Reply, Scene, Share, Tally, Truth, pinned,
 };
 use super::{LegalityWhy, near_miss};
 use crate::game::TrackedPiece;
@@ -55,7 +55,8 @@ impl LineKind for Moves {
     }
 
     fn why(self, scene: Scene<'_>, tally: &Tally, _: Option<&Reply>) -> MovesWhy {
-        let extra = tally.extra.into_iter().map(|to| {
+        let told = self.shut_in(scene).filter(|_| tally.extra.is_empty());
+        let extra = told.unwrap_or(tally.extra).into_iter().map(|to| {
             let mut why = LegalityWhy::new(scene, self.attempt(scene, to));
             (why.attempt.to, why.attempt.promotion) = (to, None);
             why
@@ -116,6 +117,26 @@ impl Moves {
     fn attempt(self, scene: Scene<'_>, to: Square) -> Attempt {
         let to = self.castling_rook(scene, to).unwrap_or(to);
         near_miss::tried(scene.board(), self.square, to)
+    }
+
+    /// The nearest squares of a piece that has no move, whose reasons explain it; `None` where it has one, or where a
+    /// pin or a check says all.
+    fn shut_in(self, scene: Scene<'_>) -> Option<Bitboard> {
+        let (position, piece) = (scene.position(), scene.board().piece_at(self.square)?);
+        let is_king = piece.role == Role::King;
+        let is_bound = pinned(position, self.square) || (position.is_check() && !is_king);
+        if is_bound || self.truth(scene).set().any() {
+            return None;
+        }
+        let is_near = |to: &Square| {
+            let is_its_way = piece.role != Role::Pawn || to.file() == self.square.file();
+            is_its_way && (piece.role == Role::Knight || self.square.distance(*to) == 1)
+        };
+        Some(
+            { near_miss::targets(scene, self.square, piece).into_iter() }
+                .filter(is_near)
+                .collect(),
+        )
     }
 
     fn castling_rook(self, scene: Scene<'_>, to: Square) -> Option<Square> {

@@ -115,7 +115,7 @@ pub(super) fn tried(board: &Board, from: Square, to: Square) -> Attempt {
     }
 }
 
-fn targets(scene: Scene<'_>, from: Square, piece: Piece) -> Bitboard {
+pub(super) fn targets(scene: Scene<'_>, from: Square, piece: Piece) -> Bitboard {
     let is_its_way = |to: &Square| sees(piece, from, *to, Bitboard::EMPTY);
     let mut to: Bitboard = Square::ALL.into_iter().filter(is_its_way).collect();
     if piece.role == Role::King {

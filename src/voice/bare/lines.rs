@@ -64,43 +64,53 @@ impl BareWords for Aligned {
         let squares = self.squares;
         let [one, other] = squares.squares();
         let apart = format!("From {one} to {other} it is {}", measure(squares));
-        match squares.alignment() {
-            Alignment::File => vec![format!(
+        let not = |line| match line {
+            Alignment::File => Some(format!(
+                "{one} and {other} differ in their letters: no file."
+            )),
+            Alignment::Rank => Some(format!(
+                "{one} and {other} differ in their numbers: no rank."
+            )),
+            Alignment::Diagonal if shade(one) == shade(other) => {
+                Some(format!("{apart}: a diagonal needs equal counts."))
+            }
+            Alignment::Diagonal => Some(format!(
+                "{one} is {} and {other} is {}: squares of different color never share a diagonal.",
+                shade(one),
+                shade(other)
+            )),
+            Alignment::None => None,
+        };
+        let line = squares.alignment();
+        let mut said = match why.reply {
+            Some(Reply::Line(said)) if said != line => Vec::from_iter(not(said)),
+            _ => Vec::new(),
+        };
+        match line {
+            Alignment::File => said.push(format!(
                 "Both names begin with {0}, so both squares lie on the {0}-file.",
                 one.file().char()
-            )],
-            Alignment::Rank => vec![format!(
+            )),
+            Alignment::Rank => said.push(format!(
                 "Both names end with {0}, so both squares lie on rank {0}.",
                 one.rank().char()
-            )],
+            )),
             Alignment::Diagonal => {
-                let counts = format!("{apart}: equal counts make a diagonal.");
-                let ends = squares.line_ends().map(|ends| match ends {
+                said.push(format!("{apart}: equal counts make a diagonal."));
+                said.extend(squares.line_ends().map(|ends| match ends {
                     ends if ends == [one, other] => {
                         "It ends on these two squares, at the edges of the board.".to_owned()
                     }
                     [first, last] => format!("It is the diagonal from {first} to {last}."),
-                });
-                [counts].into_iter().chain(ends).collect()
+                }));
             }
-            Alignment::None => {
-                let [first, second] = [one, other].map(shade);
-                let diagonal = if first == second {
-                    format!("{apart}: a diagonal needs equal counts.")
-                } else {
-                    format!(
-                        "{one} is {first} and {other} is {second}: squares of different color never share a \
-                         diagonal."
-                    )
-                };
-                let straight = "Letter and number both differ: no file and no rank.".to_owned();
-                match why.reply {
-                    Some(Reply::Line(Alignment::Diagonal)) => vec![diagonal],
-                    Some(Reply::Line(Alignment::File | Alignment::Rank)) => vec![straight],
-                    _ => vec![diagonal, straight],
-                }
+            Alignment::None if said.is_empty() => {
+                said.extend(not(Alignment::Diagonal));
+                said.push("Letter and number both differ: no file and no rank.".to_owned());
             }
+            Alignment::None => {}
         }
+        said
     }
 }
 

@@ -41,10 +41,12 @@ impl<const ROUTE: bool> BareWords for ShortestWay<ROUTE> {
 
     fn explain(self, why: &BareWhy) -> Vec<String> {
         let travel = self.travel;
-        let misstep = match &why.reply {
-            Some(Reply::Route(said)) => travel.misstep(said),
-            _ => None,
+        let (misstep, stays) = match &why.reply {
+            Some(Reply::Route(said)) => (travel.misstep(said), None),
+            Some(Reply::Distance(0)) => (None, Some(travel.piece().square())),
+            _ => (None, None),
         };
+        let stays = stays.map(|from| format!("Without a move it stays on {from}."));
         // Where a step went wrong, the number of moves is beside the point.
         let counted = match misstep {
             None | Some(Misstep::Detour { .. }) => reason(travel, why),
@@ -53,7 +55,7 @@ impl<const ROUTE: bool> BareWords for ShortestWay<ROUTE> {
         // The route that was asked for is told with the truth, so that a key on paper holds one.
         let route = shortest(travel).filter(|_| !ROUTE);
         let fault = misstep.map(|misstep| fault(travel, misstep));
-        let said = [fault, never(travel), counted, route];
+        let said = [stays, fault, never(travel), counted, route];
         said.into_iter().flatten().collect()
     }
 }

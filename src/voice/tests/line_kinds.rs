@@ -413,6 +413,21 @@ fn squares_closed_to_a_piece_are_told_with_what_binds_it() {
         "1. e4",
         &[("moves", r#""square":"d4""#, &["d3"])],
     );
+    at(
+        "A knight and a pawn that are shut in",
+        "8/8/8/7k/p7/P1P5/1K1P4/1N6 w - - 0 1",
+        "",
+        &[
+            ("moves", r#""square":"b1""#, &[]),
+            ("moves", r#""square":"a3""#, &["a5"]),
+        ],
+    );
+    at(
+        "A king that is shut in",
+        "7k/8/8/8/6r1/P7/1r6/7K w - - 0 1",
+        "",
+        &[("moves", r#""square":"h1""#, &["none"])],
+    );
     page.hold("where_pieces_can_go");
 }
 
