@@ -59,8 +59,7 @@ pub enum Advice {
 
 impl DrillSummary {
     pub(super) fn new(settings: &DrillSettings, past: &[Answered]) -> DrillSummary {
-        let is_first = |answer: &&Answered| !answer.repeat && !answer.helped;
-        let firsts: Vec<&Answered> = past.iter().filter(is_first).collect();
+        let firsts: Vec<&Answered> = past.iter().filter(|answer| answer.counts()).collect();
         let taught = past.iter().filter(|answer| answer.helped);
         let at_once = |answer: &&Answered| {
             answer.is_right()

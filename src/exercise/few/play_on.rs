@@ -3,7 +3,7 @@
 use shakmaty::{Board, Chess, Color, Move, Position, Role, Square};
 
 use crate::game::{Line, Start};
-use crate::question::{Dice, most_won, worth};
+use crate::question::{Dice, gain, most_won, worth};
 
 /// Plays up to `plies` plies from `start`, fewer only where the game is over before.
 ///
@@ -82,9 +82,6 @@ impl Look {
         let us = position.turn();
         let mut after = position.clone();
         after.play_unchecked(mv);
-        let won = mv.capture().map_or(0, worth)
-            + mv.promotion()
-                .map_or(0, |role| worth(role) - worth(Role::Pawn));
         let ours = exposed(after.board(), us);
         let ours_before = exposed(position.board(), us);
         let theirs = exposed(after.board(), !us);
@@ -96,7 +93,7 @@ impl Look {
         let advance = usize::from(mv.role() == Role::Pawn);
         Look {
             from: mv.from(),
-            balance: won - most_won(&after),
+            balance: gain(mv) - most_won(&after),
             interest: 14 * happening.into_iter().filter(|it| *it).count()
                 + 3 * attacked
                 + 2 * saved

@@ -75,7 +75,7 @@ pub(crate) fn most_won(position: &Chess) -> i32 {
 }
 
 /// What a capture wins at once; a pawn that promotes becomes the new piece.
-fn gain(mv: Move) -> i32 {
+pub(crate) fn gain(mv: Move) -> i32 {
     let becomes = mv.promotion().unwrap_or(Role::Pawn);
     let promoted = worth(becomes) - worth(Role::Pawn);
     mv.capture().map_or(0, worth) + promoted

@@ -38,7 +38,7 @@ pub enum Mating {
 /// Searches for the shortest forced mate of the side to move within `moves` of its moves.
 ///
 /// The keys are those of the shortest mate; whether a slower move still mates in time,
-/// [`still_mates`] tells. `budget` is asked once before the search and then after every
+/// [`keys`] tells. `budget` is asked once before the search and then after every
 /// 256 positions; the search ends with [`Mating::Stopped`] when it says `false`. The positions are
 /// visited in the same order every time, so that a budget of a number of calls is the same
 /// everywhere.
@@ -123,13 +123,6 @@ pub fn way(position: &Chess, moves: u32) -> Vec<Move> {
         position.play_unchecked(reply);
     }
     way
-}
-
-/// Tells whether `mv` forces mate within `left` moves of the side to move, `mv` itself counted.
-///
-/// An illegal move never does.
-pub fn still_mates(position: &Chess, mv: Move, left: u32) -> bool {
-    left > 0 && position.is_legal(mv) && to_the_end(|search| search.forces(position, mv, left))
 }
 
 /// Returns the reply of the side to move that holds out longest against mate within `left` moves of

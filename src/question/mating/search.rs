@@ -37,17 +37,12 @@ impl<'a, B: FnMut() -> bool> Search<'a, B> {
     pub(super) fn keys(&mut self, position: &Chess, left: u32) -> Result<Vec<Move>, Spent> {
         let mut keys = Vec::new();
         for mv in position.legal_moves() {
-            if self.forces(position, mv, left)? {
+            if self.is_lost(&after(position, mv), left - 1)? {
                 keys.push(mv);
             }
         }
         keys.sort_by_key(|key| order(*key));
         Ok(keys)
-    }
-
-    /// Tells whether a legal move forces mate within `left` moves, itself counted.
-    pub(super) fn forces(&mut self, position: &Chess, mv: Move, left: u32) -> Result<bool, Spent> {
-        self.is_lost(&after(position, mv), left - 1)
     }
 
     /// Tells whether the side to move, which defends, is mated already or within `left` more moves
