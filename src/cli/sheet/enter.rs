@@ -72,7 +72,7 @@ pub(super) fn run(path: &Path, shared: &Shared) -> Result<(), Failure> {
                 None => written.to_owned(),
             })
         };
-        let (mut parts, unread) = work.hold(&of_pupil, reply)?;
+        let (mut parts, unread) = work.hold(&of_pupil, reply).map_err(in_command)?;
         let name = sheet::name(&parts);
         if let Some(named) = named.filter(|named| *named != name) {
             let reason = words::another_sheet(&name, &clean_line(named));

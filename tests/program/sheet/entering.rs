@@ -194,6 +194,10 @@ fn a_head_that_is_no_sheets_command_is_named() {
             "answers.txt:1: gone.pgn: there is no such file",
         ),
         (
+            "sansvoir sheet --seed 1 drill few --ask rights\n1 none\n",
+            "answers.txt:1: there is nothing to ask",
+        ),
+        (
             "sansvoir sheet --seed 1 drill color # sheet 00000000\n1 dark\n",
             "answers.txt:1: this would be sheet ",
         ),
