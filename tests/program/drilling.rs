@@ -49,6 +49,16 @@ fn a_drill_ends_with_accuracy_map_and_advice() {
 }
 
 #[test]
+fn without_a_seed_every_drill_asks_otherwise() {
+    let desk = Desk::new();
+    let asked = || {
+        let drill = desk.program_by_chance(&["drill", "distance", "--count", "12"]);
+        questions(&Said::of(drill, "pass\n".repeat(24).as_bytes()))
+    };
+    assert_ne!(asked(), asked());
+}
+
+#[test]
 fn only_first_tries_count_in_the_journal_the_summary_and_the_progress() {
     let desk = Desk::new();
     // Four are given up, and come again.

@@ -40,8 +40,21 @@ impl Desk {
         self.file("config/sansvoir/config.toml", text);
     }
 
-    /// The program with nothing in its environment that changes how it looks.
+    /// The program with nothing in its environment that changes how it looks, and with a seed where none is given:
+    /// a test that fails can be run again.
     pub(crate) fn program(&self, arguments: &[&str]) -> Command {
+        let mut command = self.program_by_chance(arguments);
+        if !arguments
+            .iter()
+            .any(|&it| it == "--seed" || it == "--resume")
+        {
+            command.args(["--seed", "1"]);
+        }
+        command
+    }
+
+    /// The program as it is run without a seed.
+    pub(crate) fn program_by_chance(&self, arguments: &[&str]) -> Command {
         let mut command = Command::new(env!("CARGO_BIN_EXE_sansvoir"));
         command.args(arguments);
         self.place(&mut command);
