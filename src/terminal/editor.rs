@@ -36,6 +36,9 @@ impl LineEditor {
             if interrupts.hear_end() {
                 return Ok(Said::End);
             }
+            if end_waits()? {
+                return or_hung_up(read_line(&mut io::stdin().lock()));
+            }
             return match self.0.readline(prompt) {
                 Ok(text) => Ok(Said::line(text.as_bytes(), 0)),
                 Err(ReadlineError::Eof) => Ok(Said::End),
@@ -99,6 +102,19 @@ fn wait_for_line(time: Duration) -> io::Result<bool> {
     #[cfg(not(unix))]
     {
         std::thread::sleep(time);
+        Ok(false)
+    }
+}
+
+/// Tells whether Ctrl-D alone was typed while nothing was awaited: the editor would not see it.
+fn end_waits() -> io::Result<bool> {
+    #[cfg(unix)]
+    {
+        let waits = wait_for_line(Duration::ZERO)?;
+        Ok(waits && rustix::io::ioctl_fionread(io::stdin()).is_ok_and(|bytes| bytes == 0))
+    }
+    #[cfg(not(unix))]
+    {
         Ok(false)
     }
 }

@@ -122,6 +122,13 @@ fn a_line_is_edited_before_it_is_heard() {
 }
 
 #[test]
+fn an_end_that_is_typed_before_anything_is_awaited_is_heard() {
+    let mut session = Terminal::start(program());
+    session.control('d');
+    session.sees("[end]");
+}
+
+#[test]
 fn what_is_typed_ahead_is_heard_line_by_line() {
     let mut session = Terminal::start(program());
     session.sees("reply> ");
