@@ -186,9 +186,7 @@ fn prepare(
     let plies = options.plies.or((positions > 0).then_some(followed));
     // Each position is a round of its own.
     let alone = (positions == chosen.len()).then_some(positions);
-    let rounds = alone.map_or(options.rounds().size(), |most| {
-        options.rounds().size().min(most)
-    });
+    let rounds = (options.rounds().size()).min(alone.unwrap_or(usize::MAX));
     for (game, number) in chosen.iter().zip(1..) {
         let script = match plies {
             Some(plies) if game.is_position() => {
@@ -267,8 +265,7 @@ fn search(
     let (mut games, mut problems) = (Vec::new(), Vec::new());
     let (mut searched, mut found) = (0, Searched::default());
     let named = arguments.pick.takes_any();
-    arguments.pick.walk(shared, |picked| {
-        let chosen = picked;
+    arguments.pick.walk(shared, |chosen| {
         let game = &chosen.reading.game;
         if options.sidelines && game.sideline_count() == 0 && !named {
             return Ok(true);
@@ -342,8 +339,7 @@ fn draw_games(arguments: &Arguments, shared: &Shared) -> Result<Vec<Chosen>, Fai
     let mut drawn: Vec<Chosen> = Vec::new();
     let mut unfit = None;
     let mut fitted = 0;
-    arguments.pick.walk(shared, |picked| {
-        let chosen = picked;
+    arguments.pick.walk(shared, |chosen| {
         if !arguments.options.is_fit(&chosen.reading) {
             unfit.get_or_insert(chosen);
             return Ok(true);

@@ -327,11 +327,8 @@ impl Options {
             chosen.tell_notes(shared.plain);
         }
         found.map_err(|(game, error)| {
-            let file = shown(
-                self.from
-                    .as_deref()
-                    .unwrap_or(Path::new(words::WRITTEN_HERE)),
-            );
+            let file = self.from.as_deref();
+            let file = shown(file.unwrap_or(Path::new(words::WRITTEN_HERE)));
             Failure::Unusable(words::about_game(&file, game, &error.to_string()))
         })
     }

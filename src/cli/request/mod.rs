@@ -134,14 +134,11 @@ impl Request {
         let mut words = vec![self.exercise().to_owned()];
         let asked = self.arguments().asked()?;
         match (&prepared.file, prepared.game(), asked.pick) {
-            (Some(file), Some(game), _) => {
-                let number = game.number.to_string();
+            (Some(file), Some(game), pick) => {
                 // A sideline has the number of its game before its own.
-                let named = asked
-                    .pick
-                    .and_then(Pick::numbers)
-                    .filter(|game| game.is_one());
-                let number = named.map_or(number, |named| named.to_string());
+                let named = pick.and_then(Pick::numbers).filter(|game| game.is_one());
+                let number =
+                    named.map_or_else(|| game.number.to_string(), |named| named.to_string());
                 words.extend([file.to_string_lossy().into(), "--game".to_owned(), number]);
             }
             (_, _, Some(pick)) => words.extend(GivenOptions::of(pick)?.words(&["files"])),
