@@ -60,7 +60,7 @@ impl Settings {
     /// The plies of a line after which checkpoints are made, in order: those that hold something worth asking, and at
     /// the end what is hardly so where nothing else is. Where none of them does, some place that does has one too,
     /// so that a rare kind is asked where the game has it.
-    fn stops(&self, line: &Line) -> Vec<usize> {
+    pub(crate) fn stops(&self, line: &Line) -> Vec<usize> {
         let mut stops = main_stops(line.len(), &self.checkpoints);
         if matches!(self.checkpoints, Checkpoints::At(_)) {
             return stops;

@@ -82,9 +82,10 @@ impl Start {
         self.mode().is_standard() && self.position == Chess::new()
     }
 
-    /// Writes the FEN, see [`fen_of`].
+    /// Writes the FEN, with an en passant square where a pawn stands ready to take: whether it may, and why not,
+    /// can still be asked.
     pub fn fen(&self) -> String {
-        fen_of(&self.position)
+        Fen::from_position(&self.position, EnPassantMode::PseudoLegal).to_string()
     }
 }
 

@@ -145,6 +145,10 @@ pub(crate) fn not_on_paper(number: usize, heading: &str, reason: &str) -> String
 /// Said when the learner stopped a search for mates.
 pub(crate) const SEARCH_STOPPED: &str = "The search for mates was stopped; nothing was asked.";
 
+/// Said before a game that is read without a question, though some were wished for.
+pub(crate) const NOTHING_WORTH_ASKING: &str = "Of this game none of these is worth asking: what is read tells the \
+     answer, or it is nearly always the same.";
+
 /// Says that some positions were not searched to the end.
 pub(crate) fn given_up(positions: usize) -> String {
     let positions = count(positions, "position", "positions");

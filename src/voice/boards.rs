@@ -1,9 +1,12 @@
 //! Boards and the pieces on them: drawn for those who look, listed in words for the others.
 
 use serde::Deserialize;
-use shakmaty::{Bitboard, Board, Color, File, Rank, Role, Square};
+use shakmaty::{
+    Bitboard, Board, CastlingSide, Color, EnPassantMode, File, Position, Rank, Role, Square,
+};
 
-use super::naming::{role, roles, side};
+use super::naming::{list, role, roles, side, wing};
+use crate::game::Start;
 
 /// How pieces are listed.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize)]
@@ -30,6 +33,30 @@ pub(super) fn pieces_listed(board: &Board, list: List) -> Vec<String> {
         (!sides.is_empty()).then(|| format!("Rank {}. {}", rank.char(), sides.join(" ")))
     });
     told.flatten().collect()
+}
+
+/// Says what the pieces do not show: who may still castle, by which rules, and which pawn could be taken en passant.
+pub(super) fn beside_the_pieces(start: &Start) -> Vec<String> {
+    let position = start.position();
+    let (castles, turn) = (position.castles(), position.turn());
+    let rights = Color::ALL.into_iter().filter_map(|color| {
+        let wings = CastlingSide::ALL.into_iter();
+        let wings = list(wings.filter(|on| castles.has(color, *on)).map(wing));
+        let side = side(color);
+        (!wings.is_empty()).then(|| format!("{side} still has the right to castle {wings}."))
+    });
+    let are_others = start.mode().is_chess960() && castles.any();
+    let rules = are_others.then(|| "The rules are those of Chess960.".to_owned());
+    let passed = position.ep_square(EnPassantMode::PseudoLegal);
+    let passed = passed.map(|square| {
+        let [from, to] = turn.fold_wb([Rank::Seventh, Rank::Fifth], [Rank::Second, Rank::Fourth]);
+        let [from, to] = [from, to].map(|rank| Square::from_coords(square.file(), rank));
+        format!(
+            "The last move was {}'s pawn from {from} to {to}.",
+            side(!turn)
+        )
+    });
+    rules.into_iter().chain(rights).chain(passed).collect()
 }
 
 /// Lists White's pieces and Black's, a line each: "White: king g1, rooks a1 f1, pawns a2 b2."

@@ -6,7 +6,7 @@ use shakmaty::{Piece, Role, Square};
 pub(super) fn not_attacked(piece: Piece, from: Square, to: Square) -> String {
     match piece.role {
         _ if from == to => "a piece does not attack the square that it stands on".to_owned(),
-        Role::Pawn if from.file() == to.file() => {
+        Role::Pawn if from.file() == to.file() && is_ahead(piece, from, to) => {
             "a pawn does not attack straight ahead".to_owned()
         }
         Role::Pawn => "a pawn attacks only diagonally, one step ahead".to_owned(),
@@ -18,18 +18,21 @@ pub(super) fn not_attacked(piece: Piece, from: Square, to: Square) -> String {
 pub(super) fn not_its_way(piece: Piece, from: Square, to: Square) -> String {
     let files = from.file().distance(to.file());
     let ranks = from.rank().distance(to.rank());
-    let ahead = piece
-        .color
-        .fold_wb(to.rank() > from.rank(), to.rank() < from.rank());
     match (files, ranks) {
         _ if piece.role != Role::Pawn => leads_nowhere(piece.role, &format!("to {to}")),
-        _ if !ahead => "a pawn only goes forward".to_owned(),
+        _ if !is_ahead(piece, from, to) => "a pawn only goes forward".to_owned(),
         (1, 1) => {
             format!("a pawn goes diagonally only to take, and there is nothing to take on {to}")
         }
         (0, 2) => "a pawn goes two steps only from where pawns begin".to_owned(),
         _ => format!("no pawn's move leads from {from} to {to}"),
     }
+}
+
+/// Tells whether a pawn leaves the rank of `to` still before it.
+fn is_ahead(pawn: Piece, from: Square, to: Square) -> bool {
+    pawn.color
+        .fold_wb(to.rank() > from.rank(), to.rank() < from.rank())
 }
 
 /// Says that no way of a piece leads "to e4", or "there" where one square or several have been named.

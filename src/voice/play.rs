@@ -1,8 +1,9 @@
 //! What is said around games against an opponent.
 
+use shakmaty::san::Suffix;
 use shakmaty::{Color, Position};
 
-use super::boards::pieces_listed;
+use super::boards::{beside_the_pieces, pieces_listed};
 use super::clean::clean_line;
 use super::ending;
 use super::exercise::{ExerciseWords, goes_on};
@@ -192,6 +193,7 @@ fn beginning(voice: Voice, start: &Start, read: usize) -> Vec<String> {
             side(position.turn())
         ));
         said.extend(pieces_listed(position.board(), voice.list));
+        said.extend(beside_the_pieces(start));
     }
     if read > 0 {
         said.push(format!("First {} are read; Enter reads on.", plies(read)));
@@ -245,6 +247,7 @@ fn how_it_ended(end: GameEnd, learner: Color) -> &'static str {
 fn cost(voice: Voice, costly: &Costly) -> Vec<String> {
     let pawns = (costly.cost + 50) / 100;
     let about = match costly.cost {
+        _ if costly.answer.san.suffix == Some(Suffix::Checkmate) => "It allowed mate".to_owned(),
         900.. => "It cost the game".to_owned(),
         _ => format!("It cost about {}", count(pawns, "pawn", "pawns")),
     };

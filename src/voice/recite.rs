@@ -149,11 +149,12 @@ pub(super) fn missed_try(missed: &Missed) -> Vec<String> {
         Slip::NoPiece(fault) => vec![no_move(&quoted, fault)],
     };
     said.extend(missed.elsewhere.map(|elsewhere| {
-        let (when, number) = match elsewhere {
-            Elsewhere::Earlier(number) => ("earlier", move_of(number)),
-            Elsewhere::Later(number) => ("later", move_of(number)),
+        let place = match elsewhere {
+            Elsewhere::Earlier(number) => format!("earlier, as {}", move_of(number)),
+            // Its number would be a clue to a move that is still to be said.
+            Elsewhere::Later(_) => "later".to_owned(),
         };
-        format!("You mix up two moves: the game has that one {when}, as {number}.")
+        format!("You mix up two moves: the game has that one {place}.")
     }));
     said
 }

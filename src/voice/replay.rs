@@ -5,7 +5,7 @@ use shakmaty::Position;
 use crate::exercise::{GameOpening, Replay, ReplaySummary, Summary, Turn};
 use crate::game::Tags;
 
-use super::boards::{List, pieces_listed};
+use super::boards::{List, beside_the_pieces, pieces_listed};
 use super::clean::{clean_line, clean_name};
 use super::ending;
 use super::exercise::{ExerciseWords, goes_on};
@@ -101,12 +101,10 @@ fn facts(list: List, opening: &GameOpening) -> Vec<String> {
 pub(super) fn game(list: List, opening: &GameOpening) -> Vec<String> {
     let mut said = tags(&opening.tags);
     let position = opening.start.position();
-    if opening.start.mode().is_chess960() {
-        said.push("The rules are those of Chess960.".to_owned());
-    }
     if !opening.start.is_usual() {
         said.push("The pieces stand like this at the start.".to_owned());
         said.extend(pieces_listed(position.board(), list));
+        said.extend(beside_the_pieces(&opening.start));
         said.push(format!("{} to move.", side(position.turn())));
     }
     let first = opening.first.filter(|first| first.half_moves() != 2);

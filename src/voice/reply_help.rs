@@ -105,7 +105,7 @@ fn fault(unread: &Unread) -> String {
         Unread::Leaves => return LEAVES.to_owned(),
         Unread::Nothing => return "There is no reply in that.".to_owned(),
         Unread::OneSquareWanted(number) => return format!("One square is wanted, not {number}."),
-        Unread::OneMoveWanted(0) => return "There was a move: say it, or pass.".to_owned(),
+        Unread::OneMoveWanted(0) => return "A move is wanted here.".to_owned(),
         Unread::OneMoveWanted(number) => return format!("One move is wanted, not {number}."),
         Unread::SquareTwice(square) => return format!("Two pieces were put on {square}."),
         Unread::NoSides => {

@@ -1,6 +1,6 @@
 //! What is said around exercises that go round by round: a few pieces, calculation, forced mates.
 
-use shakmaty::{CastlingSide, Color, Position};
+use shakmaty::Position;
 
 use crate::exercise::{
     Ahead, AheadSettings, AheadSummary, Begun, Few, FewSettings, GivenPosition, Mates,
@@ -8,32 +8,21 @@ use crate::exercise::{
 };
 use crate::game::Start;
 
-use super::boards::pieces_listed;
+use super::boards::{beside_the_pieces, pieces_listed};
 use super::ending;
 use super::exercise::ExerciseWords;
-use super::naming::{count, list, plies, side, wing};
+use super::naming::{count, plies, side};
 use super::style::Voice;
 
-/// Says who may still castle, as pieces out of a game may, who is to move and how much will be read.
+/// Says what the pieces do not show, who is to move and how much will be read.
 fn rights_and_turn(start: &Start, follow: usize) -> Vec<String> {
-    let rules = if start.mode().is_chess960() {
-        " by the rules of Chess960"
-    } else {
-        ""
-    };
-    let castles = start.position().castles();
-    let rights = Color::ALL.into_iter().filter_map(|color| {
-        let wings = CastlingSide::ALL.into_iter();
-        let wings = list(wings.filter(|on| castles.has(color, *on)).map(wing));
-        let side = side(color);
-        (!wings.is_empty()).then(|| format!("{side} still has the right to castle {wings}{rules}."))
-    });
+    let mut said = beside_the_pieces(start);
     let turn = side(start.position().turn());
-    let turn = match follow {
+    said.push(match follow {
         0 => format!("{turn} to move."),
         _ => format!("{turn} to move; {} to follow.", plies(follow)),
-    };
-    rights.chain([turn]).collect()
+    });
+    said
 }
 
 /// Says that an earlier session goes on, and how much of it is done.

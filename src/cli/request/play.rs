@@ -214,7 +214,10 @@ impl Options {
             });
         }
         let engine = opponent.engine_name();
-        let follows = self.rating.is_none() && engine.is_none();
+        let mut starts = games.iter().map(|game| game.script.line(0));
+        let are_whole =
+            starts.all(|line| line.is_ok_and(|line| line.end().board().occupied().count() == ALL));
+        let follows = self.rating.is_none() && engine.is_none() && are_whole;
         let rating = match (self.rating.map(Rating::get), &engine) {
             (wished, Some(_)) => wished,
             (None, None) => Some(next_rating(records)),
@@ -313,10 +316,13 @@ fn own_rating(wished: u32) -> Result<u32, Failure> {
     Ok(nearest_rating(wished))
 }
 
-/// The rating that follows the learner's last game against the program's own opponent.
+/// The pieces of a whole game.
+const ALL: usize = 32;
+
+/// The rating that follows the learner's whole games against the program's own opponent.
 fn next_rating(records: &[Record]) -> u32 {
     let games = records.iter().filter_map(|record| match record {
-        Record::Game(game) if game.engine.is_none() => Some(game),
+        Record::Game(game) if game.engine.is_none() && game.pieces == ALL => Some(game),
         _ => None,
     });
     follow(games.filter_map(|game| Some((game.rating?, game.won()))))

@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 
 use super::arguments::{ExerciseArguments, GameArguments};
 use super::own::{AtMove, plies_at};
-use crate::cli::failure::Failure;
+use crate::cli::failure::{Failure, tell};
 use crate::cli::pick::Chosen;
 use crate::cli::prepared::{Prepared, Telling};
 use crate::cli::shared::Shared;
@@ -15,7 +15,7 @@ use crate::exercise::{By, Checkpoints, Cut, Plan, Script, Settings, Stop};
 use crate::game::{Line, MoveNumber};
 use crate::learner::Record;
 use crate::pgn::Reading;
-use crate::voice::commands as words;
+use crate::voice::{asides, commands as words};
 
 pub(crate) type Arguments = GameArguments<Options, Telling>;
 
@@ -115,6 +115,9 @@ fn plan(options: &Options, chosen: &Chosen, shared: &Shared) -> Result<Plan, Fai
         seed: shared.seed()?,
         follow: options.follow,
     };
+    if !options.ask.is_empty() && own.is_empty() && settings.stops(&line).is_empty() {
+        tell(asides::NOTHING_WORTH_ASKING);
+    }
     Ok(Plan::Replay(chosen.over(settings, script)))
 }
 

@@ -32,8 +32,8 @@ pub use summary::{GameSummary, PlaySummary, TurnSummary};
 const TRAIL: usize = 4;
 /// So many questions come at a time.
 const QUESTIONS: usize = 2;
-/// No offer of a draw is taken before so many plies: from move 30 on.
-const LEAST_TO_DRAW: usize = 58;
+/// No offer of a draw is taken before this move.
+const EARLIEST_DRAW: u32 = 30;
 
 /// Games that are about to be played.
 #[derive(Clone, Debug)]
@@ -208,7 +208,7 @@ impl Play {
             GameWord::Draw => {
                 if let Some(end) = game.claim() {
                     self.end(end);
-                } else if game.line.len() < LEAST_TO_DRAW {
+                } else if game.position().fullmoves().get() < EARLIEST_DRAW {
                     self.tell(PlayTold::TooEarly);
                 } else {
                     game.offered = true;

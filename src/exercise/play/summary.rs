@@ -69,7 +69,8 @@ impl PlaySummary {
         PlaySummary {
             games: games.iter().map(summary).collect(),
             settings: settings.clone(),
-            longest: past.runs.longest(),
+            // What was taken back was no stretch of the game.
+            longest: (past.runs.longest()).min(games.iter().map(|game| game.line.len()).sum()),
         }
     }
 }

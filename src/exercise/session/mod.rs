@@ -16,7 +16,7 @@ use super::input::Input;
 use super::output::{Heard, NotHere, Output, Summary};
 use super::past::{Past, Place};
 use super::registry::Held;
-use super::said::{Countermove, Said};
+use super::said::{Countermove, GameWord, Said};
 use super::settings::Show;
 use super::step::{Ending, Rules, Step, ThinkTimes};
 use crate::game::Ply;
@@ -366,6 +366,9 @@ impl Session {
     }
 
     fn say(&mut self, said: Said, outputs: &mut Vec<Output>) {
+        if said == Said::Learner(GameWord::TakeBack) {
+            self.last = None;
+        }
         self.past.said.push(said.clone());
         outputs.push(Output::Said(said));
         self.proceed(outputs);

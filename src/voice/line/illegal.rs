@@ -74,7 +74,7 @@ pub(super) fn clause(why: &LegalityWhy) -> Option<String> {
         }
         Reason::CastlingThroughAttack => through(why, blame, &by),
         Reason::OwnPieceThere if why.attempt.from == why.attempt.to => {
-            "a move has to lead to another square".to_owned()
+            "it stands there already".to_owned()
         }
         Reason::OwnPieceThere => {
             let piece = why.target.map_or("piece", |target| role(target.role));
