@@ -141,6 +141,14 @@ mod tests {
     }
 
     #[test]
+    fn a_pawn_that_may_not_take_en_passant_stands_ready_all_the_same() {
+        let fen = "8/8/8/K1pP3r/8/8/8/4k3 w - c6 0 2";
+        let start = Start::from_fen(fen, CastlingMode::Standard).unwrap();
+        assert_eq!(start.fen(), fen);
+        assert_eq!(fen_of(start.position()), fen.replace("c6", "-"));
+    }
+
+    #[test]
     fn a_side_may_pass_with_more_pieces_than_a_game_brings_forth() {
         let fen = "6QQ/8/8/PPPPPPPP/8/8/k7/6K1 w - - 0 1";
         let start = Start::from_fen(fen, CastlingMode::Standard).unwrap();

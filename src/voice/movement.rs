@@ -46,3 +46,24 @@ pub(super) fn leads_nowhere(role: Role, to: &str) -> String {
         Role::King => format!("one step does not lead {to}"),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use shakmaty::Color;
+
+    #[test]
+    fn only_what_lies_before_a_pawn_is_straight_ahead_of_it() {
+        for (color, ahead, behind) in [
+            (Color::White, Square::E6, Square::E4),
+            (Color::Black, Square::E4, Square::E6),
+        ] {
+            let why = |to| not_attacked(Role::Pawn.of(color), Square::E5, to);
+            assert_eq!(why(ahead), "a pawn does not attack straight ahead");
+            assert_eq!(
+                why(behind),
+                "a pawn attacks only diagonally, one step ahead"
+            );
+        }
+    }
+}

@@ -205,6 +205,29 @@ fn a_draw_is_offered_from_move_30_on_and_the_opponent_says_what_comes_of_it() {
     }
 }
 
+#[test]
+fn an_offer_of_a_draw_goes_by_the_number_of_the_move_wherever_the_game_began() {
+    let mut run = Run::new(&settings(
+        &from("8/8/8/8/6k1/8/R5K1/1r6 w - - 0 90"),
+        &[Color::White],
+    ));
+    run.say("draw");
+    run.says("accepts");
+    assert_eq!(run.end(), Some(GameEnd::Agreed));
+}
+
+#[test]
+fn what_was_taken_back_is_no_stretch_of_the_game_and_has_no_reason_any_more() {
+    let mut run = Run::new(&settings(&Start::standard(), &[Color::White]));
+    run.says("e4 e7e5 Nf3 b8c6 Ke3");
+    run.say("take back");
+    run.say("take back");
+    let outputs = run.session.hear(Input::Why);
+    assert!(matches!(outputs[..], [Output::NotHere(_)]), "{outputs:?}");
+    run.say("stop");
+    assert_eq!(run.summary.unwrap().longest, 0);
+}
+
 /// Plays by habit: mostly legal moves by chance, slips, looks, words and questions.
 fn play_on(run: &mut Run, dice: &mut Dice, positions: &dyn Fn(&Run) -> Line) {
     let words = match run.session.awaited() {

@@ -656,6 +656,19 @@ fn json_is_one_whole_object_a_line() {
 }
 
 #[test]
+fn a_game_in_which_nothing_that_is_wished_for_is_worth_asking_is_read_and_says_so() {
+    let desk = Desk::new();
+    let asked = |kinds| desk.run(&["replay", CLUB, "--ask", kinds], "");
+    let said = asked("rights");
+    said.ends(0, &["none of these is worth asking"]);
+    assert!(
+        said.out
+            .contains("53 plies will be read, without a checkpoint.")
+    );
+    asked("rights,attacks").ends(0, &[]);
+}
+
+#[test]
 fn the_same_seed_draws_the_same_game() {
     let desk = Desk::new();
     let draw = |seed: &str| {

@@ -232,6 +232,29 @@ fn a_game_that_is_killed_at_any_moment_goes_on_at_the_very_move() {
 }
 
 #[test]
+fn the_rating_follows_whole_games_alone() {
+    let desk = Desk::new();
+    let told = |arguments: &[&str]| {
+        let said = desk.run(&[&["play"], arguments].concat(), "resign\n");
+        let mut lines = said.out.lines();
+        let rating = lines
+            .find(|line| line.starts_with("Your opponent"))
+            .unwrap();
+        let follows = said.out.contains("That follows your results");
+        (
+            rating.split_whitespace().nth(5).unwrap().to_owned(),
+            follows,
+        )
+    };
+    assert_eq!(told(&[]), ("720,".to_owned(), true));
+    assert_eq!(told(&["--pieces", "3"]), ("610,".to_owned(), false));
+    let queen_up = "4k3/8/8/8/8/8/8/3QK3 w - - 0 1";
+    assert_eq!(told(&["--start", queen_up]), ("610,".to_owned(), false));
+    assert_eq!(told(&[]), ("610,".to_owned(), true));
+    assert_eq!(told(&[]), ("500,".to_owned(), true));
+}
+
+#[test]
 fn what_cannot_be_played_is_told() {
     let desk = Desk::new();
     for (arguments, words) in [

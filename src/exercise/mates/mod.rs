@@ -144,7 +144,7 @@ impl Mates {
         let end = Place::new(Rc::new(line), plies);
         match defence {
             Some(_) => self.attack = Some(Attack::at(end.clone(), within)),
-            None => self.mated += 1,
+            None => self.mated += usize::from(last.counts()),
         }
         Some(Step::Tell {
             told: MovesPlayed(end.played()[before..].to_vec()),

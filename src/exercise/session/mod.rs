@@ -229,6 +229,9 @@ impl Session {
                 Step::Tell { told, to } => {
                     if let Some(place) = to {
                         self.past.go_on_to(place);
+                        // A move that was recited says nothing of the next one.
+                        let last = self.last.as_ref();
+                        self.last_is_past |= last.is_some_and(|last| last.recital().is_none());
                     }
                     outputs.push(Output::Told(told));
                 }

@@ -233,16 +233,10 @@ impl LineKind for Mate {
                 .filter_map(|attempt| MoveEffect::new(scene, *attempt, answer))
                 .collect();
         }
-        // Whoever is on the way to it finds the rest alone.
-        let is_found = matches!(reply.map(Reply::moves), Some([MoveSaid::Named(mv)]) if truth.attempts().contains(mv));
         MateWhy {
             within: self.within,
             effects,
-            way: if is_found {
-                Vec::new()
-            } else {
-                self.way(scene)
-            },
+            way: self.way(scene),
         }
     }
 

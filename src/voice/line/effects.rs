@@ -141,11 +141,8 @@ fn forced_mate(why: &MateWhy) -> Vec<String> {
     let escapes = why.effects.extra.iter().map(escape);
     let moves = why.way.iter().map(|ply| Announce::Words.named(ply));
     let moves = moves.collect::<Vec<_>>().join("; ");
-    let way = match moves.as_str() {
-        "" => "Whatever the answer is, the mate comes in time.".to_owned(),
-        moves => format!("One way to the mate: {moves}."),
-    };
-    escapes.chain([way]).collect()
+    let way = (!moves.is_empty()).then(|| format!("One way to the mate: {moves}."));
+    escapes.chain(way).collect()
 }
 
 /// Says how the other side gets out of a move that does not mate in time.

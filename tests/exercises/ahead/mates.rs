@@ -94,6 +94,25 @@ fn a_mate_is_said_move_by_move_against_the_best_defence() {
 }
 
 #[test]
+fn the_reason_of_a_move_is_help_with_the_rest_of_the_mate() {
+    let mut session = Session::new(Mates::new(settings(vec![problem(MORPHY, 2)])).unwrap());
+    session.begin();
+    say(&mut session, "Ra6");
+    let outputs = session.hear(Input::Why);
+    assert!(matches!(outputs[0], Output::Helped), "{outputs:?}");
+    let outputs = say(&mut session, "b7");
+    assert!(answered(&outputs).helped);
+    let Some(Output::Summary(summary)) = outputs.last() else {
+        panic!("the session is over: {outputs:?}");
+    };
+    let (tried, mated) = (1, 0);
+    assert_eq!(
+        summary.own,
+        OwnSummary::Mates(MatesSummary { tried, mated })
+    );
+}
+
+#[test]
 fn any_move_that_still_mates_in_time_is_right() {
     let position = start(TWO_ROOKS).end().clone();
     let all = keys(&position, 2);
