@@ -76,7 +76,7 @@ impl GameWord {
         let small = words.to_lowercase();
         match small.trim_end_matches(['.', '!', '?']) {
             "take back" | "takeback" => Some(GameWord::TakeBack),
-            "draw" | "offer draw" | "i offer a draw" => Some(GameWord::Draw),
+            "draw" | "offer draw" | "offer a draw" | "i offer a draw" => Some(GameWord::Draw),
             "resign" | "i resign" => Some(GameWord::Resign),
             small if small.starts_with("draw ") => read(&words[5..]).map(GameWord::DrawWith),
             _ => None,

@@ -107,7 +107,7 @@ pub(super) fn not_here(what: NotHere) -> String {
     match what {
         NotHere::Why => "There is nothing to explain yet: no question was answered.",
         NotHere::Back => {
-            "back goes from a miss to the moves before it, until its answer is told: there is none here."
+            "back goes from a miss to the moves that brought it about, until its answer is told: there are none here."
         }
         NotHere::Pass => "A move cannot be passed over: say one, or resign.",
         NotHere::AgainPlies => "While a move is asked for, it is not heard again. Say it, or pass.",

@@ -133,7 +133,7 @@ impl ExerciseWords for Recite {
 
 /// Names the piece that moves.
 pub(super) fn hint(piece: Role) -> String {
-    format!("A hint: the {} moves.", role(piece))
+    format!("A hint: a {} moves.", role(piece))
 }
 
 /// Says why a try was wrong, and where else the game has that move.
