@@ -250,8 +250,9 @@ impl Pick {
             places::say_demo();
         }
         let files = self.places(shared)?;
+        let files = (&files[..], &shared.config.games[..]);
         if !self.random {
-            return self.walk_all(&files, ahead, work, take, pause);
+            return self.walk_all(files, ahead, work, take, pause);
         }
         let mut dice = Dice::new(shared.seed()?, PICKING);
         let mut kept = None;
@@ -259,7 +260,7 @@ impl Pick {
         // Each further game takes the place of the kept one with a chance of 1 in all so far, so
         // that in the end each has been as likely as the other.
         let walked = self.walk_all(
-            &files,
+            files,
             ahead,
             &|_, _| (),
             &mut |file, found, ()| {
@@ -283,7 +284,7 @@ impl Pick {
 
     fn walk_all<T: Send>(
         &self,
-        files: &[PathBuf],
+        (files, own): (&[PathBuf], &[PathBuf]),
         ahead: bool,
         work: Work<'_, T>,
         take: Take<'_, T>,
@@ -300,7 +301,7 @@ impl Pick {
         for nearness in [first, Nearness::Beginning] {
             let finder = self.finder(nearness)?;
             let fitting;
-            (fitting, seen) = self.walk_once(files, &finder, ahead, work, take, pause)?;
+            (fitting, seen) = self.walk_once((files, own), &finder, ahead, work, take, pause)?;
             match finder.undated() {
                 0 => {}
                 undated => tell(&listed::without_date(undated)),
@@ -319,15 +320,16 @@ impl Pick {
                 near.extend(finder.name(&found.heading()));
                 Ok(near.len() < NEAR_NAMES)
             };
-            self.walk_once(files, &finder, ahead, &|_, _| (), &mut note, pause)?;
+            self.walk_once((files, own), &finder, ahead, &|_, _| (), &mut note, pause)?;
         }
         Err(self.nothing_fits(seen, files.len(), near))
     }
 
-    /// Walks all files once; returns how many games fitted, and how many were seen.
+    /// Walks all files once, where those of one's `own` games may hold none; returns how many games fitted, and how
+    /// many were seen.
     fn walk_once<T: Send>(
         &self,
-        files: &[PathBuf],
+        (files, own): (&[PathBuf], &[PathBuf]),
         finder: &Finder,
         ahead: bool,
         work: Work<'_, T>,
@@ -355,9 +357,16 @@ impl Pick {
             if stopped {
                 return Ok((fitting, seen));
             }
-            // A file that lies in a folder without a game in it harms nobody.
-            if games == 0 && (files.len() == 1 || self.files.contains(file)) {
-                return Err(Failure::at(file, words::NO_GAME_IN));
+            if games == 0 {
+                let reason = Failure::at(file, words::NO_GAME_IN);
+                if files.len() > 1 && own.contains(file) {
+                    places::leave_out(file, &reason);
+                } else if files.len() == 1
+                    // A file that lies in a folder without a game in it harms nobody.
+                    || (self.files.contains(file) && !own.iter().any(|place| file.starts_with(place)))
+                {
+                    return Err(reason);
+                }
             }
             seen += games;
         }

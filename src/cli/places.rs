@@ -29,13 +29,7 @@ pub(super) fn files(named: &[PathBuf], own: &[PathBuf]) -> Result<Vec<PathBuf>, 
         for place in own {
             match own_files(place) {
                 Ok(found) => files.extend(found),
-                Err(reason) => {
-                    // Once is enough.
-                    let mut told = LEFT_OUT.lock().unwrap_or_else(PoisonError::into_inner);
-                    if told.insert(place.clone()) {
-                        tell(&listed::left_out(&reason.told(true), &shown(place)));
-                    }
-                }
+                Err(reason) => leave_out(place, &reason),
             }
         }
     }
@@ -43,6 +37,14 @@ pub(super) fn files(named: &[PathBuf], own: &[PathBuf]) -> Result<Vec<PathBuf>, 
         files.push(PathBuf::from(CLUB));
     }
     Ok(files)
+}
+
+/// Says once that a place of the learner's own games is left out.
+pub(super) fn leave_out(place: &Path, reason: &Failure) {
+    let mut told = LEFT_OUT.lock().unwrap_or_else(PoisonError::into_inner);
+    if told.insert(place.to_owned()) {
+        tell(&listed::left_out(&reason.told(true), &shown(place)));
+    }
 }
 
 /// Returns the files of the learner's own games, and then the demo games, as they stay right from whatever

@@ -264,6 +264,11 @@ fn own_games_are_kept_in_the_config_file_whose_comments_stay() {
             "is left out of your own games",
         ],
     );
+    let lost = desk.file("two.pgn", "{The games stood here.}\n");
+    for command in ["games", "lesson"] {
+        run(&[command]).ends(0, &["holds no game", "is left out of your own games"]);
+    }
+    std::fs::remove_file(&lost).unwrap();
     // Where none is left the demo games are taken, and what holds no game is not taken up.
     let empty = desk.file("empty.pgn", "");
     let script = desk.file("script.sh", "#!/bin/sh\necho so\n");
