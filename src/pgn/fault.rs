@@ -1,17 +1,13 @@
 //! What is wrong with a game's text, and where.
 
 use std::fmt;
-use std::mem::discriminant;
 use std::ops::Range;
 
 use shakmaty::{Color, Square};
 
 use super::illegal_move::IllegalMove;
 use super::lost::Cost;
-use super::passage::{Passage, Places};
 use super::tag_pair::TagPairFlaw;
-use super::text::shown;
-use super::token::Token;
 use crate::game::{GameResult, MoveNumber, Place, StartError};
 use crate::rules::{MoveFault, side_name};
 
@@ -98,6 +94,9 @@ pub enum Reason {
         /// Where its king stands.
         king: Square,
     },
+    /// A letter of another alphabet stands for the one that it looks like.
+    #[error("the {0} in this is another alphabet's letter that looks the same: type it anew")]
+    LookAlike(char),
     /// Two moves are glued together.
     #[error("two moves in one word, read one after the other: put a space between them")]
     Glued,
@@ -135,6 +134,16 @@ pub enum Reason {
         "this is text in {0} that was saved as UTF-8 as if it were windows-1252: save it as windows-1252, and read that with --encoding {0}"
     )]
     EncodedTwice(&'static str),
+    /// A tag's value looks like names in another encoding.
+    #[error(
+        "this looks garbled: if it should be \"{names}\", read the file with --encoding {encoding}, else name its encoding so"
+    )]
+    Garbled {
+        /// The encoding that it may be in.
+        encoding: &'static str,
+        /// What it would be then.
+        names: String,
+    },
     /// An export has said here that the moves from here on are lost.
     #[error("moves were lost here when the game was exported: add them, and delete the comment")]
     LostBefore,
@@ -185,6 +194,14 @@ pub enum Reason {
     ResultsDiffer {
         /// The tag's value.
         tag: String,
+        /// The result in the movetext.
+        movetext: GameResult,
+    },
+    /// The result is not that of the position at the end.
+    #[error("the last position ends the game by the Laws with {}, the result says {}: correct it, or look for a move that is missing or wrong", due.marker(), movetext.marker())]
+    ResultAgainstBoard {
+        /// The result by the Laws.
+        due: GameResult,
         /// The result in the movetext.
         movetext: GameResult,
     },
@@ -239,6 +256,11 @@ pub enum Reason {
         /// The letter.
         letter: char,
     },
+    /// No pawn can just have gone over the square that the en passant field names.
+    #[error(
+        "no pawn can have gone two squares over {0} on the last move: write - for it; it is read so"
+    )]
+    EnPassantSquare(Square),
     /// The castling rights make sense in Chess960 only.
     #[error(
         "these castling rights are those of Chess960, and it is read so: add [Variant \"Chess960\"]"
@@ -267,8 +289,17 @@ impl Reason {
             Reason::Move(_)
                 | Reason::Illegal(_)
                 | Reason::StartUnknown
+                | Reason::LookAlike(_)
                 | Reason::BishopInLowerCase
                 | Reason::CastlingFrom { .. }
+        )
+    }
+
+    /// Tells whether the text is, or seems to be, in another encoding than it was read in.
+    pub const fn concerns_encoding(&self) -> bool {
+        matches!(
+            self,
+            Reason::Encoding(_) | Reason::EncodedTwice(_) | Reason::Garbled { .. }
         )
     }
 }
@@ -288,101 +319,6 @@ impl fmt::Display for Fault {
 }
 
 impl std::error::Error for Fault {}
-
-/// The most faults that are listed of one game, those that cost moves aside.
-const MOST: usize = 100;
-
-/// The faults of one game, in the order in which they are found.
-#[derive(Clone, Debug)]
-pub(super) struct Faults<'a> {
-    passage: &'a Passage,
-    places: Places<'a>,
-    list: Vec<Fault>,
-    remarks: usize,
-    /// Where the fault stands that stands for all that are not listed.
-    more: Option<usize>,
-    /// Whether a word has been found that is no legal move.
-    pub(super) concern_moves: bool,
-}
-
-impl<'a> Faults<'a> {
-    pub(super) const fn new(passage: &'a Passage) -> Faults<'a> {
-        Faults {
-            passage,
-            places: Places::new(passage),
-            list: Vec::new(),
-            remarks: 0,
-            more: None,
-            concern_moves: false,
-        }
-    }
-
-    /// Adds a fault. Beyond [`MOST`], one stands for all the others, at the greatest cost of them.
-    pub(super) fn add(
-        &mut self,
-        token: &Token,
-        due: Option<(usize, MoveNumber)>,
-        mut reason: Reason,
-        cost: Cost,
-    ) {
-        self.concern_moves |= reason.concerns_a_move();
-        if cost != Cost::Moves {
-            self.remarks += 1;
-            if let Some(more) = self.more {
-                let more = &mut self.list[more];
-                more.cost = more.cost.max(cost);
-                return;
-            }
-            if self.remarks > MOST {
-                self.more = Some(self.list.len());
-                reason = Reason::More;
-            }
-        }
-        let span = token.span.clone();
-        let place = self.places.of(span.start);
-        // No more of a long token is decoded than can be shown.
-        let mut end = span.end.min(span.start + 400);
-        while end < span.end && matches!(self.passage.text[end], 0x80..=0xbf) {
-            end -= 1;
-        }
-        let first_line = self.passage.decoded(span.start..end);
-        let first_line = first_line.lines().next().unwrap_or_default();
-        self.list.push(Fault {
-            game: self.passage.number,
-            place,
-            span,
-            ply: due.map_or(0, |(ply, _)| ply),
-            number: due.map(|(_, number)| number),
-            token: shown(first_line),
-            reason,
-            cost,
-        });
-    }
-
-    /// Tells whether none of this sort has been found.
-    pub(super) fn are_without(&self, reason: &Reason) -> bool {
-        let sort = discriminant(reason);
-        let mut all = self.list.iter();
-        all.all(|fault| discriminant(&fault.reason) != sort)
-    }
-
-    /// Tells whether a fault costs the rest of the main line.
-    pub(super) fn first_costly(&self) -> Option<&Fault> {
-        self.list.iter().find(|fault| fault.cost == Cost::Moves)
-    }
-
-    /// Counts all that was found, listed or not.
-    #[cfg(test)]
-    pub(super) fn count(&self) -> usize {
-        self.list.len() + self.remarks
-    }
-
-    /// Returns the faults in the order of the text.
-    pub(super) fn into_sorted(mut self) -> Vec<Fault> {
-        self.list.sort_by_key(|fault| fault.span.start);
-        self.list
-    }
-}
 
 #[cfg(test)]
 mod tests {

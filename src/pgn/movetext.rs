@@ -2,8 +2,11 @@
 
 use std::borrow::Cow;
 
+use shakmaty::Position;
+
 use super::comment::comment_text;
-use super::fault::{Faults, Reason};
+use super::fault::Reason;
+use super::faults::Faults;
 use super::lost::{Cost, Lost};
 use super::open_line::OpenLine;
 use super::passage::{Passage, Places};
@@ -11,7 +14,8 @@ use super::signs::outcome;
 use super::text::{decoded, shown};
 use super::token::{Kind, Token};
 use super::tokens::Tokens;
-use crate::game::{Game, GameResult, MoveNumber, MoveOrNull, Node};
+use super::used_letters::UsedLetters;
+use crate::game::{Game, GameEnd, GameResult, MoveNumber, MoveOrNull, Node};
 use crate::rules::LetterSet;
 
 /// The glyph of a diagram (see `signs`).
@@ -35,12 +39,13 @@ pub(super) struct Movetext<'a> {
     pub(super) lines: Vec<OpenLine>,
     /// The last result inside a sideline.
     pub(super) inner_result: Option<GameResult>,
+    /// Where the result stands.
+    pub(super) result_at: Option<Token>,
     /// A result that was said in words.
     pub(super) said_result: Option<(Token, GameResult)>,
     /// The first word of another spelling than the standard's, and how many there are.
     respelled: Option<(Token, (usize, MoveNumber), usize)>,
-    /// The capital letters that moves begin and end with, a bit each.
-    used: u32,
+    pub(super) used: UsedLetters,
     /// How many moves have been played that are written with letters of another language.
     pub(super) foreign: usize,
     /// How many moves have been played, those of sidelines included.
@@ -80,9 +85,10 @@ impl<'a> Movetext<'a> {
             sidelines: 0,
             letters: LetterSet::ENGLISH,
             inner_result: None,
+            result_at: None,
             said_result: None,
             respelled: None,
-            used: 0,
+            used: UsedLetters::default(),
             foreign: 0,
             moves: 0,
             doubt: None,
@@ -165,29 +171,6 @@ impl<'a> Movetext<'a> {
             self.faults
                 .add(&Token { kind, span }, None, reason, Cost::Nothing);
         }
-    }
-
-    /// Notes with which letters a move is written.
-    pub(super) fn note_letters(&mut self, said: &str) {
-        let ends = [said.as_bytes().first(), said.as_bytes().last()];
-        for letter in ends
-            .into_iter()
-            .flatten()
-            .filter(|end| end.is_ascii_uppercase())
-        {
-            self.used |= 1 << (letter & 31);
-        }
-    }
-
-    /// Tells whether a move begins or ends with a capital letter.
-    pub(super) const fn has_letter(&self, letter: u8) -> bool {
-        self.used >> (letter & 31) & 1 == 1
-    }
-
-    /// Tells whether no other language can make other moves of a game that is legal in English.
-    pub(super) fn is_surely_english(&self) -> bool {
-        // Only English has a Q; other letters stand in every long game.
-        self.has_letter(b'Q') || !b"PNBRK".iter().any(|letter| self.has_letter(*letter))
     }
 
     /// Counts a word that is not written as in the standard.
@@ -413,6 +396,15 @@ impl<'a> Movetext<'a> {
                 if let Some(tag) = tag.filter(|tag| outcome(tag.as_bytes()) != Some(movetext)) {
                     let tag = shown(tag);
                     self.remark(&nowhere, Reason::ResultsDiffer { tag, movetext });
+                }
+                let position = self.lines[0].position();
+                let over = GameEnd::of(position, &[])
+                    // Games are older than that rule.
+                    .filter(|end| *end != GameEnd::SeventyFiveMoves);
+                let due = over.map_or(movetext, |end| end.result(position.turn()));
+                if due != movetext && movetext != GameResult::Unknown {
+                    let at = self.result_at.take().unwrap_or(nowhere);
+                    self.remark(&at, Reason::ResultAgainstBoard { due, movetext });
                 }
             }
         }

@@ -1,14 +1,13 @@
 //! The strict reading of one game.
 
-use std::borrow::Cow;
-
-use encoding_rs::{Encoding, WINDOWS_1252};
 use serde::Serialize;
 use shakmaty::Chess;
 
 use super::comment::comment_text;
+use super::encoding;
 use super::export::export;
-use super::fault::{Fault, Faults, Reason};
+use super::fault::{Fault, Reason};
+use super::faults::Faults;
 use super::lost::{Cost, Lost};
 use super::movetext::Movetext;
 use super::passage::Passage;
@@ -143,7 +142,7 @@ fn reading(passage: &Passage, keeps: bool) -> Reading {
     let mut pass = begin(passage, keeps);
     pass.run(false);
     let is_legal = !pass.faults.concern_moves;
-    let mut ways = if is_legal && pass.is_surely_english() {
+    let mut ways = if is_legal && pass.used.are_surely_english() {
         Vec::new()
     } else {
         ways(passage, &pass)
@@ -156,7 +155,7 @@ fn reading(passage: &Passage, keeps: bool) -> Reading {
     let fits = ways
         .first()
         .is_some_and(|(way, _)| way.letters.is_english());
-    let english = (fits && !pass.has_letter(b'P')).then_some(0);
+    let english = (fits && !pass.used.have(b'P')).then_some(0);
     let taken = match ways.len() {
         0 => None,
         1 => Some(0),
@@ -185,7 +184,7 @@ fn reading(passage: &Passage, keeps: bool) -> Reading {
     }
     if !is_legal
         && letters.is_none()
-        && let Some(reason) = encoding_that_fits(passage)
+        && let Some(reason) = encoding::that_fits(passage, is_legal_throughout)
     {
         pass.remark_at_first_loss(reason);
     }
@@ -211,9 +210,7 @@ type Way<'a> = (Movetext<'a>, Vec<&'static str>);
 fn ways<'a>(passage: &'a Passage, english: &Movetext<'_>) -> Vec<Way<'a>> {
     let is_legal = !english.faults.concern_moves;
     let has_all = |set: &LetterSet| {
-        let mut used = "PNBRQK"
-            .bytes()
-            .filter(|letter| english.has_letter(*letter));
+        let mut used = "PNBRQK".bytes().filter(|letter| english.used.have(*letter));
         used.all(|letter| set.english(letter.into()).is_some())
     };
     let mut furthest = english.reach();
@@ -264,53 +261,9 @@ fn read_with(passage: &Passage, set: LetterSet) -> Movetext<'_> {
     pass
 }
 
-/// Finds the encoding in which the whole game is legal with the letters of some language, and says what to do.
-fn encoding_that_fits(passage: &Passage) -> Option<Reason> {
-    const NAMES: [&str; 8] = [
-        "utf-8",
-        "windows-1251",
-        "koi8-r",
-        "ibm866",
-        "iso-8859-5",
-        "x-mac-cyrillic",
-        "windows-1253",
-        "windows-1254",
-    ];
-    /// No game of moves is longer, in bytes.
-    const LONGEST: usize = 1 << 16;
-    if passage.text.len() > LONGEST || passage.text.is_ascii() {
-        return None;
-    }
-    let text = std::str::from_utf8(&passage.text).ok();
-    let bytes = match text {
-        Some(text) => Cow::Owned(encoded_once(text)?),
-        None => Cow::Borrowed(&passage.text),
-    };
-    let fits = |name: &&str| {
-        let encoding =
-            Encoding::for_label(name.as_bytes()).expect("a label of the Encoding Standard");
-        let (text, _) = encoding.decode_without_bom_handling(&bytes);
-        let decoded = Passage {
-            text: text.into_owned().into_bytes(),
-            ..passage.clone()
-        };
-        LetterSet::all().any(|set| read_with(&decoded, set).reach() == Movetext::ALL)
-    };
-    let name = NAMES.into_iter().find(fits)?;
-    Some(match text {
-        Some(_) => Reason::EncodedTwice(name),
-        None => Reason::Encoding(name),
-    })
-}
-
-/// Takes back that bytes were taken for Windows-1252, or for ISO 8859-1, and written as UTF-8.
-fn encoded_once(text: &str) -> Option<Vec<u8>> {
-    let byte = |c: char| match *WINDOWS_1252.encode(c.encode_utf8(&mut [0; 4])).0 {
-        _ if u8::try_from(c).is_ok() => u8::try_from(c).ok(),
-        [byte] => Some(byte),
-        _ => None,
-    };
-    text.chars().map(byte).collect()
+/// Tells whether the whole game is legal with the letters of some language.
+fn is_legal_throughout(passage: &Passage) -> bool {
+    LetterSet::all().any(|set| read_with(passage, set).reach() == Movetext::ALL)
 }
 
 /// Reads the tags, and begins to pass over the moves.
@@ -373,6 +326,11 @@ impl TagSection {
         if self.tags.get(&name).is_some() {
             let name = shown(&name);
             remark(Reason::TagTwice { name });
+        }
+        if let Some(reason) = encoding::garbled(&text[pair.value.clone()])
+            && faults.are_without(&reason)
+        {
+            faults.add(&token, None, reason, Cost::Nothing);
         }
         self.tags.push(name, unescape(&text[pair.value]));
         self.pairs.push(token);

@@ -1,6 +1,6 @@
 //! From the tags to the position that a game starts from.
 
-use shakmaty::{CastlingMode, Position, Setup};
+use shakmaty::{CastlingMode, EnPassantMode, Position, Setup};
 
 use super::fault::Reason;
 use super::text::{cleaned, shown};
@@ -38,7 +38,15 @@ pub(super) fn start(
             }
             let fen = cleaned(fen, LONGEST_FEN);
             let is_said = tags.known("Variant").is_some();
-            from_fen(&fen, mode, is_said, remark).map_err(|error| ("FEN", error.into()))
+            let start = from_fen(&fen, mode, is_said, &mut remark);
+            let start = start.map_err(|error| ("FEN", error.into()))?;
+            let passed = fen.split_whitespace().nth(3).unwrap_or_default();
+            if let Ok(square) = passed.parse()
+                && start.position().ep_square(EnPassantMode::Always).is_none()
+            {
+                remark("FEN", Reason::EnPassantSquare(square));
+            }
+            Ok(start)
         }
     }
 }
@@ -177,6 +185,27 @@ mod tests {
         ]);
         assert_eq!(rights(remarks), "K");
         assert!(start.unwrap().mode().is_chess960());
+    }
+
+    #[test]
+    fn an_en_passant_square_that_no_pawn_has_passed_is_said() {
+        let pawns = "4k3/8/8/3pP3/8/8/8/4K3 w -";
+        for (fen, told) in [
+            (format!("{pawns} d6 0 1"), None),
+            (format!("{pawns} d3 0 1"), Some("d3")),
+            (format!("{pawns} e6 0 1"), Some("e6")),
+            ("4k3/3p4/8/3pP3/8/8/8/4K3 w - d6 0 1".to_owned(), Some("d6")),
+            // No pawn can take there, and the standard asks for the square all the same.
+            (
+                "rnbqkbnr/pppppppp/8/8/4P3/8/PPPP1PPP/RNBQKBNR b KQkq e3 0 1".to_owned(),
+                None,
+            ),
+        ] {
+            let (start, remarks) = read(&[("FEN", &fen)]);
+            assert!(start.is_ok());
+            let told = told.map(|square| Reason::EnPassantSquare(square.parse().unwrap()));
+            assert_eq!(remarks, Vec::from_iter(told), "{fen}");
+        }
     }
 
     #[test]

@@ -7,7 +7,8 @@ use shakmaty::san::{San, SanPlus};
 use shakmaty::{Chess, Position};
 
 use super::export::export;
-use super::fault::{Faults, Reason};
+use super::fault::Reason;
+use super::faults::Faults;
 use super::lost::Cost;
 use super::passage::{Passage, Places};
 use super::reading::{Reading, read};

@@ -9,7 +9,7 @@ use super::prose;
 use super::signs::{self, outcome, split_number};
 use super::token::Token;
 use crate::game::{GameResult, MoveNumber, MoveOrNull, after_null};
-use crate::rules::{MoveFault, Wording, resolve, standard, wording};
+use crate::rules::{LetterSet, MoveFault, Wording, resolve, standard, wording};
 
 /// No move with all its signs is longer, in bytes.
 const LONGEST_MOVE: usize = 64;
@@ -21,6 +21,25 @@ const EN_PASSANT_MARKS: [&str; 4] = ["e.p.", "ep", "e.p", "ep."];
 const CHECKS: [&str; 9] = [
     "+", "++", "#", "ch", "ch.", "check", "mate", "dblch", "disch",
 ];
+
+/// Capitals of the Latin, the Cyrillic and the Greek alphabet that look the same.
+const ALIKE: [&str; 9] = ["AАΑ", "BВΒ", "CС", "EЕΕ", "HНΗ", "KКΚ", "NΝ", "OОΟ", "PРΡ"];
+
+/// Finds the letter of a word that is a move with another one that looks the same.
+fn look_alike(bare: &str, letters: LetterSet) -> Option<char> {
+    let is_wrong = |letter: &char| {
+        let mut same = ALIKE.iter().filter(|same| same.contains(*letter));
+        let mut meant = same.next().into_iter().flat_map(|same| same.chars());
+        meant.any(|meant| {
+            wording(
+                &bare.replace(*letter, meant.encode_utf8(&mut [0; 4])),
+                letters,
+            )
+            .is_some()
+        })
+    };
+    bare.chars().find(is_wrong)
+}
 
 impl Movetext<'_> {
     pub(super) fn word(&mut self, token: &Token) {
@@ -57,6 +76,7 @@ impl Movetext<'_> {
             self.remark(token, Reason::SecondResult);
         } else {
             self.game.result = Some(result);
+            self.result_at = Some(token.clone());
         }
     }
 
@@ -82,6 +102,9 @@ impl Movetext<'_> {
             sign => signs::glyph(sign),
         };
         if let Some(nag) = glyph {
+            if word.contains(char::is_alphabetic) {
+                self.respell(token);
+            }
             return self.annotate(token, &[nag]);
         }
         let (bare, nags) = signs::strip(word);
@@ -106,7 +129,7 @@ impl Movetext<'_> {
             return self.cut(token, Reason::AfterResult);
         }
         if is_english {
-            self.note_letters(bare);
+            self.used.note(bare);
         }
         let is_doubtful = |(after, _): &(usize, Reason)| *after <= self.moves;
         if self.doubt.as_ref().is_some_and(is_doubtful) {
@@ -187,7 +210,8 @@ impl Movetext<'_> {
             let reason = match word {
                 _ if is_over => Reason::AfterResult,
                 word if prose::is_descriptive(word) => Reason::Descriptive,
-                _ => MoveFault::Unreadable.into(),
+                _ => look_alike(bare, self.letters)
+                    .map_or(MoveFault::Unreadable.into(), Reason::LookAlike),
             };
             return self.cut(token, reason);
         }
@@ -280,7 +304,7 @@ mod tests {
     use super::*;
     use crate::game::{Game, Start, Tags};
     use crate::pgn::Passage;
-    use crate::pgn::fault::Faults;
+    use crate::pgn::faults::Faults;
     use crate::pgn::token::Kind;
     use crate::pgn::tokens::Tokens;
 

@@ -159,12 +159,15 @@ fn figurines(text: &str) -> Option<String> {
     })
 }
 
-/// Signs of typesetters: `e4×d5`, `Qh5†`.
+/// Signs of typesetters, `e4×d5`, `Qh5†`, and Cyrillic letters that look like those of files.
 fn typesetting(text: &str) -> Option<String> {
     (!text.is_ascii()).then(|| {
         let plain = |char| match char {
             '\u{2010}'..='\u{2015}' | '\u{2212}' => '-',
-            '×' => 'x',
+            '×' | 'х' | 'Х' => 'x',
+            'а' => 'a',
+            'с' => 'c',
+            'е' => 'e',
             '†' => '+',
             '‡' => '#',
             other => other,
@@ -175,8 +178,8 @@ fn typesetting(text: &str) -> Option<String> {
 
 /// Castling with zeros or small letters (FIDE Laws, C.13).
 fn castling(text: &str) -> Option<String> {
-    // A Cyrillic and a Greek letter look the same.
-    let capital = text.replace(['0', 'o', 'О', 'Ο'], "O");
+    // Cyrillic and Greek letters look the same.
+    let capital = text.replace(['0', 'o', 'О', 'о', 'Ο', 'ο'], "O");
     match capital.trim_end_matches(['+', '#', '.', ',']) {
         "O-O" | "OO" | "O - O" => Some("O-O".to_owned()),
         "O-O-O" | "OOO" | "O - O - O" => Some("O-O-O".to_owned()),
@@ -297,6 +300,7 @@ mod tests {
                     ("Ng1–f3", "Ng1-f3"),
                     ("Qh5†", "Qh5+"),
                     ("Qf7‡", "Qf7#"),
+                    ("еХс5", "exc5"),
                 ],
             ),
             (

@@ -412,6 +412,23 @@ fn other_encodings_are_told_by_mark_or_by_name() {
     said.ends(2, &["is no encoding known here"]);
 }
 
+#[test]
+fn names_that_look_garbled_are_told_once_a_file_in_a_list_a_check_and_before_a_game() {
+    let desk = Desk::new();
+    let text = "[White \"Иванова, Ольга\"]\n\n1. e4 e5 *\n\n".repeat(3);
+    let file = desk.file("garbled.pgn", encoding_rs::WINDOWS_1251.encode(&text).0);
+    let remedy = "if it should be \"Иванова, Ольга\", read the file with --encoding windows-1251";
+    for command in [
+        vec!["games", &file],
+        vec!["games", "--check", &file],
+        vec!["replay", &file],
+    ] {
+        let said = desk.run(&command, "");
+        let all = said.out + &said.err;
+        assert_eq!(all.matches(remedy).count(), 1, "{command:?}: {all}");
+    }
+}
+
 /// Chi-square with 6 degrees of freedom exceeds twice a number h as often as a Poisson count with the mean h is
 /// below 3. Chance alone may bring what comes once in a thousand times and no less.
 #[test]

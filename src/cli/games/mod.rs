@@ -3,7 +3,9 @@
 mod json;
 
 use std::cell::{Cell, RefCell};
+use std::collections::HashSet;
 use std::io::{self, IsTerminal};
+use std::mem::{Discriminant, discriminant};
 use std::path::{Path, PathBuf};
 
 use clap::Args;
@@ -85,7 +87,7 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
     } else {
         listed::listed
     };
-    let (mut count, mut score) = (0, Score::default());
+    let (mut count, mut score, mut garbled) = (0, Score::default(), None);
     // Whoever was found is whose games are counted, however near the name came.
     let finder = pick.finder(Nearness::Beginning)?;
     let walked = pick.survey(
@@ -102,12 +104,17 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
                 json::line(&json::Entry::new(file, &passage, &reading))
             }
         },
-        &mut |_, found, line| {
+        &mut |file, found, line| {
             let mut line = line?;
             count += 1;
             score.add(&finder, &found.heading());
             if arguments.format == Format::Text && count <= TRUST_TOLD {
-                let trust = listed::trust(found.read(strictly).1.trust());
+                let reading = found.read(strictly).1;
+                let mut faults = reading.faults.iter();
+                if let Some(fault) = faults.find(|fault| fault.reason.concerns_encoding()) {
+                    garbled.get_or_insert_with(|| excerpt::sentence(file, fault, shared.plain));
+                }
+                let trust = listed::trust(reading.trust());
                 line.extend(trust.map(|trust| listed::with_trust(trust, shared.plain)));
             }
             lines.borrow_mut().say(&line)
@@ -120,6 +127,9 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
     );
     lines.into_inner().flush()?;
     walked?;
+    if let Some(said) = garbled {
+        tell(&said);
+    }
     if count > TRUST_TOLD && arguments.format == Format::Text {
         tell(&listed::trust_told(TRUST_TOLD));
     }
@@ -161,26 +171,33 @@ impl Score {
     }
 }
 
-/// Reads a game strictly, and says what is at fault with it, and of its prose, which is said once a file; where all
-/// is plain the faults are told in words alone.
-fn report(file: &Path, found: Found<'_>, plain: bool) -> (Reading, [Vec<String>; 2]) {
+/// What is said of a game; what is said of a whole file, as of its prose, has its sort.
+type Said = (Option<Discriminant<Reason>>, String);
+
+/// Reads a game strictly, and says what is at fault with it; where all is plain in words alone.
+fn report(file: &Path, found: Found<'_>, plain: bool) -> (Reading, Vec<Said>) {
     let (passage, reading) = found.read(strictly);
-    let mut said = [Vec::new(), Vec::new()];
+    let mut said = Vec::new();
     for fault in &reading.faults {
-        let told = &mut said[usize::from(fault.reason == Reason::Prose)];
-        told.push(excerpt::sentence(file, fault, plain));
+        let is_of_file = fault.reason == Reason::Prose || fault.reason.concerns_encoding();
+        let sort = is_of_file.then(|| discriminant(&fault.reason));
+        said.push((sort, excerpt::sentence(file, fault, plain)));
         // A file of positions holds no text of a game.
         if !plain && !archives::is_named_as_positions(file) {
-            told.push(excerpt::excerpt(&passage, fault));
+            let (_, sentence) = said.last_mut().expect("it was just said");
+            sentence.extend(["\n", &excerpt::excerpt(&passage, fault)]);
         }
     }
     if let Some(letters) = &reading.letters {
         let letters = asides::letters(letters);
-        said[0].push(if plain {
-            in_words::at_line(&shown(file), passage.line, &letters)
-        } else {
-            format!("{}:{}: {letters}", shown(file), passage.line)
-        });
+        said.push((
+            None,
+            if plain {
+                in_words::at_line(&shown(file), passage.line, &letters)
+            } else {
+                format!("{}:{}: {letters}", shown(file), passage.line)
+            },
+        ));
     }
     (reading, said)
 }
@@ -188,24 +205,26 @@ fn report(file: &Path, found: Found<'_>, plain: bool) -> (Reading, [Vec<String>;
 /// Reads every game strictly, tells every fault and closes with the counts.
 fn check(pick: &Pick, shared: &Shared, screen: &mut Screen) -> Result<(), Failure> {
     let (mut games, mut plies, mut mended, mut broken) = (0, 0, 0, 0);
-    let mut with_prose = PathBuf::new();
+    let mut of_file = (PathBuf::new(), HashSet::new());
     let faults = Cell::new(0);
     let plain = shared.plain;
     let walked = pick.survey(
         shared,
         true,
         &|file, found| report(file, found, plain),
-        &mut |file, _, (reading, [said, mut prose])| {
+        &mut |file, _, (reading, said)| {
             games += 1;
             plies += reading.plies;
             faults.set(faults.get() + reading.faults.len());
             mended += usize::from(reading.trust() == Trust::Mended);
             broken += usize::from(reading.trust() == Trust::Broken);
-            if !prose.is_empty() && std::mem::replace(&mut with_prose, file.to_owned()) == file {
-                prose.clear();
+            if of_file.0 != file {
+                of_file = (file.to_owned(), HashSet::new());
             }
-            for said in said.iter().chain(&prose) {
-                screen.say(Tone::Plain, said)?;
+            for (sort, said) in said {
+                if sort.is_none_or(|sort| of_file.1.insert(sort)) {
+                    screen.say(Tone::Plain, &said)?;
+                }
             }
             Ok(true)
         },

@@ -1,5 +1,5 @@
 use sansvoir::game::GameResult;
-use sansvoir::pgn::{Cost, Passage, Reason, read};
+use sansvoir::pgn::{Cost, Passage, Reason, Trust, read};
 
 use super::{game, games, said};
 
@@ -506,6 +506,62 @@ fn prose_between_games_is_no_game_and_a_repeated_tag_opens_one() {
         .collect();
     assert_eq!(whites, [Some("A"), Some("B"), None]);
     assert_eq!(readings[1].plies, 0);
+}
+
+#[test]
+fn a_result_that_the_last_position_contradicts_is_told_at_its_place() {
+    let mate = "1. f3 e5 2. g4 Qh4#";
+    for (text, due) in [
+        (format!("{mate} 1-0"), Some(GameResult::BlackWins)),
+        (format!("{mate} 1/2-1/2"), Some(GameResult::BlackWins)),
+        (format!("{mate} 0-1"), None),
+        (format!("{mate} *"), None),
+        ("1. f3 e5 2. g4 Qg5 1-0".to_owned(), None),
+        (
+            "[FEN \"7k/8/6K1/5Q2/8/8/8/8 w - - 0 1\"]\n\n1. Qf7 1-0".to_owned(),
+            Some(GameResult::Draw),
+        ),
+    ] {
+        let reading = game(text.clone());
+        let told = reading.faults.iter().find_map(|fault| match fault.reason {
+            Reason::ResultAgainstBoard { due, .. } => Some((due, fault.span.start)),
+            _ => None,
+        });
+        let at = text.rfind(' ').unwrap() + 1;
+        assert_eq!(told, due.map(|due| (due, at)), "{text}");
+        assert!(reading.is_whole(), "{text}");
+    }
+}
+
+#[test]
+fn a_letter_that_looks_like_a_latin_one_is_read_where_it_is_certain_and_told_where_it_is_not() {
+    for text in [
+        "1. е4 d5 2. ехd5 Qxd5 3. Nс3 Qа5 *",
+        "1. е4 е5 2. Кf3 Кс6 3. Сb5 а6 *",
+    ] {
+        let reading = game(text);
+        assert!(
+            reading.plies == 6 && reading.trust() == Trust::Mended,
+            "{text}: {:?}",
+            said(&reading)
+        );
+    }
+    for (text, plies, letter) in [
+        ("1. e4 e5 2. Nf3 Nc6 3. Вb5 a6 *", 4, 'В'),
+        ("1. e4 e5 2. Nf3 Nc6 3. Bb5 a6 4. Кe2 d6 *", 6, 'К'),
+        ("1. e4 e5 2. Νf3 Nc6 *", 2, 'Ν'),
+        ("1. e4 e5 2. Кf3 Кc6 3. Сb5 a6 4. Сa4 Kf6 *", 7, 'K'),
+    ] {
+        let reading = game(text);
+        let told = reading.faults.iter().map(|fault| &fault.reason);
+        assert!(
+            told.clone()
+                .any(|reason| *reason == Reason::LookAlike(letter)),
+            "{text}: {:?}",
+            said(&reading)
+        );
+        assert_eq!(reading.plies, plies, "{text}");
+    }
 }
 
 #[test]

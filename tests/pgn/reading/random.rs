@@ -4,7 +4,7 @@ use std::fmt::Write;
 
 use crate::passages::{count_plies, each_game, heading_agrees, only};
 use proptest::prelude::*;
-use sansvoir::game::{GameResult, Line, MoveNumber, Start, fen_of};
+use sansvoir::game::{GameEnd, GameResult, Line, MoveNumber, Start, fen_of};
 use sansvoir::pgn::{Cost, Fault, Reason, export, read};
 use sansvoir::question::{self, Scene};
 use sansvoir::rules::{MoveFault, squares_meant};
@@ -144,7 +144,14 @@ fn write_game(dice: &mut Dice, moves: &[Move]) -> String {
         }
         position.play_unchecked(*mv);
     }
-    text + " 1-0" + end
+    let result = result(&position).marker();
+    text.replace("[Result \"1-0\"]", &format!("[Result \"{result}\"]")) + " " + result + end
+}
+
+/// The result of a position, where it has one.
+fn result(end: &Chess) -> GameResult {
+    let over = GameEnd::of(end, &[]);
+    over.map_or(GameResult::WhiteWins, |over| over.result(end.turn()))
 }
 
 proptest! {
@@ -164,7 +171,7 @@ proptest! {
         let line = reading.game.main_line();
         let read_moves: Vec<Move> = line.plies().iter().map(|ply| ply.mv).collect();
         prop_assert_eq!(read_moves, moves, "{}", &text);
-        prop_assert_eq!(reading.game.result, Some(GameResult::WhiteWins));
+        prop_assert_eq!(reading.game.result, Some(result(line.end())));
         // Exported, it stands in the standard's own letters and marks.
         let again = read(&only(export(&reading.game)));
         prop_assert!(again.is_clean() && again.game.same_moves(&reading.game), "{:?}", said(&again));

@@ -1,4 +1,6 @@
-use super::{game, said};
+use sansvoir::pgn::Reason;
+
+use super::{game, is_understood, said};
 
 #[test]
 fn comments_glyphs_and_sidelines_hang_where_they_stand() {
@@ -52,7 +54,7 @@ fn fields_that_are_not_utf8_are_read_one_by_one() {
 }
 
 #[test]
-fn letters_for_novelty_and_diagram_stand_alone_only() {
+fn letters_for_novelty_and_diagram_stand_alone_only_and_are_told() {
     let reading = game("1. e4 N e5 2. Nf3 D Nc6 N {new} *");
     assert_eq!(
         reading.game.main_line().len(),
@@ -60,9 +62,10 @@ fn letters_for_novelty_and_diagram_stand_alone_only() {
         "N e5 may be a knight's move"
     );
     let reading = game("1. e4 N 1... e5 2. Nf3 D Nc6 N 3. d4 *");
-    assert!(reading.is_clean(), "{:?}", said(&reading));
+    assert!(is_understood(&reading), "{:?}", said(&reading));
+    assert_eq!(reading.faults[0].reason, Reason::Respelled(3));
     let reading = game("1. e4 {a} N {b} e5 2. Nf3 D (2. d4) Nc6 *");
-    assert!(reading.is_clean(), "{:?}", said(&reading));
+    assert!(is_understood(&reading), "{:?}", said(&reading));
     let nags: Vec<_> = reading
         .game
         .main_nodes()
