@@ -57,17 +57,33 @@ impl Reading {
         let remarks = (self.faults.iter())
             .filter(|fault| fault.cost == Cost::Nothing)
             .filter(|fault| !matches!(fault.reason, Reason::Respelled(_)));
-        repairs.extend(remarks.map(|fault| Repair {
-            place: fault.place,
-            before: fault.token.clone(),
-            after: match fault.reason {
-                Reason::NoResult | Reason::ResultsDiffer { .. } | Reason::ResultInWords(_) => {
-                    result.to_owned()
-                }
-                _ => String::new(),
-            },
-            reason: Some(fault.reason.to_string()),
-        }));
+        for fault in remarks {
+            let reason = Some(fault.reason.to_string());
+            // A change and why it is made are told as one.
+            if let Some(change) = repairs
+                .iter_mut()
+                .find(|repair: &&mut Repair| repair.place == fault.place && repair.reason.is_none())
+            {
+                change.reason = reason;
+                continue;
+            }
+            repairs.push(Repair {
+                place: fault.place,
+                before: fault.token.clone(),
+                after: match fault.reason {
+                    Reason::NoResult | Reason::ResultsDiffer { .. } | Reason::ResultInWords(_) => {
+                        result.to_owned()
+                    }
+                    // It stays as it is.
+                    Reason::ResultAgainstBoard { .. } | Reason::Doubtful { .. } => {
+                        fault.token.clone()
+                    }
+                    _ if fault.reason.concerns_encoding() => fault.token.clone(),
+                    _ => String::new(),
+                },
+                reason,
+            });
+        }
         repairs.sort_by_key(|repair| repair.place);
         repairs
     }

@@ -153,6 +153,7 @@ pub(crate) fn repaired(file: &str, game: usize, repair: &Repair) -> String {
         ("", "") => "mended".to_owned(),
         ("", after) => format!("{after} is added"),
         (before, "") => format!("\"{before}\" is mended or left out"),
+        (before, after) if before == after => format!("\"{before}\" is left as it is"),
         (before, after) => format!("{after} is written for \"{before}\""),
     };
     let reason = reason

@@ -6,7 +6,7 @@ use crate::held::held;
 use crate::passages::only;
 use crate::program::{CLUB, Desk};
 use sansvoir::exercise::Dice;
-use sansvoir::game::{Game, MoveOrNull, NodeId, Place, Start, Tags, after_null};
+use sansvoir::game::{Game, GameEnd, MoveOrNull, NodeId, Place, Start, Tags, after_null};
 use sansvoir::pgn::{Collection, export, read, read_twice};
 use shakmaty::{CastlingMode, Position};
 
@@ -210,6 +210,10 @@ fn random_game(seed: u64) -> Game {
             last = Some(id);
         }
     }
+    let end = game.main_line().end().clone();
+    if let Some(over) = GameEnd::of(&end, &[]) {
+        game.result = Some(over.result(end.turn()));
+    }
     game
 }
 
@@ -251,6 +255,24 @@ fn sidelines_nested_ten_thousand_deep_are_written() {
     let game = read(&only(text)).game;
     assert_eq!(game.sideline_count(), depth);
     assert!(back(&export(&game)).same_moves(&game));
+}
+
+#[test]
+fn each_change_is_told_once_with_its_reason_and_what_stays_is_not_called_left_out() {
+    let text = "[FEN \"7k/8/6K1/5Q2/8/8/8/8 w - - 0 1\"]\n\n1. Qxf7 1-0";
+    let passage = only(text);
+    let repairs = read(&passage).repairs(&passage);
+    let told: Vec<_> = repairs
+        .iter()
+        .map(|repair| {
+            (
+                repair.before.as_str(),
+                repair.after.as_str(),
+                repair.reason.is_some(),
+            )
+        })
+        .collect();
+    assert_eq!(told, [("Qxf7", "Qf7", true), ("1-0", "1-0", true)]);
 }
 
 #[test]
