@@ -97,11 +97,11 @@ fn decoded_as(name: &str, bytes: &[u8]) -> String {
 
 /// Takes back that bytes were taken for Windows-1252, or for ISO 8859-1, and written as UTF-8.
 fn encoded_once(text: &str) -> Option<Vec<u8>> {
-    let byte = |c: char| match *WINDOWS_1252.encode(c.encode_utf8(&mut [0; 4])).0 {
-        _ if u8::try_from(c).is_ok() => u8::try_from(c).ok(),
+    let encoded = |c: char| match *WINDOWS_1252.encode(c.encode_utf8(&mut [0; 4])).0 {
         [byte] => Some(byte),
         _ => None,
     };
+    let byte = |c: char| u8::try_from(c).ok().or_else(|| encoded(c));
     text.chars().map(byte).collect()
 }
 

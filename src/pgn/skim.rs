@@ -74,7 +74,7 @@ fn is_plain(movetext: &[u8]) -> bool {
     let is_open = braces.is_some_and(|brace| movetext[brace] == b'{');
     ends_with_word
         && !is_open
-        && !counts_again(movetext)
+        && FIRST_MOVE.find(movetext).is_none()
         && ends_outside_lines(movetext)
         && !holds_result(before_last_word(movetext))
 }
@@ -94,17 +94,13 @@ fn before_last_word(movetext: &[u8]) -> &[u8] {
     &movetext[..space.unwrap_or(0)]
 }
 
+/// A line that may count its moves from 1.
 static FIRST_MOVE: LazyLock<Finder<'static>> = LazyLock::new(|| Finder::new("\n1."));
-
-/// Tells whether a line may count its moves from 1.
-fn counts_again(movetext: &[u8]) -> bool {
-    let begins = |at: usize| matches!(movetext[at + 1..], [b'1', b'.', ..]);
-    FIRST_MOVE.find(movetext).is_some() || memchr_iter(b'\r', movetext).any(begins)
-}
 
 static BLANK_LINE: LazyLock<Finder<'static>> = LazyLock::new(|| Finder::new("\n\n"));
 
-/// Tells whether this may hold a result in any of the spellings of [`outcome`](super::outcome::outcome).
+/// Tells whether this may hold a result in any of the spellings of [`outcome`](super::outcome::outcome), or such a line
+/// behind another mark than `\n`.
 fn holds_result(text: &[u8]) -> bool {
     let in_ascii = memchr3_iter(b'*', b'-', b'/', text).any(|sign| {
         let beside = (&text[..sign], &text[sign + 1..]);
@@ -120,10 +116,11 @@ fn holds_result(text: &[u8]) -> bool {
         }
     });
     // Before a blank line one may have a colon; a half, or a dash, is not in ASCII.
-    let is_blank = |end| text[end..].starts_with(b"\r\n\r\n");
+    let is_break =
+        |end: usize| text[end..].starts_with(b"\r\n\r\n") || text[end..].starts_with(b"\r1.");
     in_ascii
         || BLANK_LINE.find(text).is_some()
-        || memchr_iter(b'\r', text).any(is_blank)
+        || memchr_iter(b'\r', text).any(is_break)
         || memchr2(0xbd, 0xe2, text).is_some()
 }
 
