@@ -38,7 +38,8 @@ fn look_alike(bare: &str, letters: LetterSet) -> Option<char> {
             .is_some()
         })
     };
-    bare.chars().find(is_wrong)
+    let is_short = bare.len() <= LONGEST_MOVE / 2 && !(bare.is_ascii() && letters.is_english());
+    bare.chars().filter(|_| is_short).find(is_wrong)
 }
 
 impl Movetext<'_> {

@@ -84,6 +84,8 @@ fn no_text_is_read_in_more_than_even_time() {
         "--",
         "!",
         "+-",
+        "O-O",
+        "ОК",
     ] {
         let text = piece.repeat((1 << 20) / piece.len());
         let start = Instant::now();
