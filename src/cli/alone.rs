@@ -143,10 +143,15 @@ fn choice(
                 None => return begin(&[LESSON]),
             },
             Input::Stop => return Ok(None),
+            Input::Help => {
+                announcer.say(Tone::Plain, &offer)?;
+                continue;
+            }
             Input::Reply { text, .. } => text.to_lowercase(),
             _ => String::new(),
         };
-        match text.trim_end_matches('.') {
+        let text = text.trim_end_matches('.');
+        match text.strip_prefix("a ").unwrap_or(text) {
             "l" | "lesson" => return begin(&[LESSON]),
             "m" | "short game" => return Ok(Some(Choice::Miniature)),
             "g" | "own games" if !shared.config.games.is_empty() => return begin(&[REPLAY]),

@@ -7,6 +7,7 @@ use super::excerpt;
 use super::failure::{Failure, shown, tell};
 use super::pick::{Chosen, Pick};
 use super::shared::Shared;
+use super::values::quoted;
 use crate::exercise::{Cut, OverGame, Script, ScriptError};
 use crate::learner::{GameRef, Played, Record, finished_games};
 use crate::pgn::{Cost, Reading};
@@ -66,26 +67,40 @@ impl Chosen {
         }
     }
 
-    /// Says what the reader had to say about the game: faults that cost moves, foreign piece letters.
+    /// Says what the reader had to say about the game, where it has moves to be followed unseen without a word of them:
+    /// garbled names, how much was understood or dropped, where it breaks off, foreign letters.
     pub(super) fn tell_notes(&self, plain: bool) {
         let Chosen { file, reading, .. } = self;
-        // What cost moves first, then what is understood or dropped, of which a few show how it is.
-        let (costly, mended): (Vec<_>, Vec<_>) =
-            (reading.faults.iter()).partition(|fault| fault.cost > Cost::Nothing);
-        let more = mended.len().saturating_sub(MENDED_TOLD);
-        for fault in costly
-            .into_iter()
-            .chain(mended.into_iter().take(MENDED_TOLD))
-        {
+        let last = reading.game.main_line().plies().last().copied();
+        let can_be_checked = ![Path::new(words::WRITTEN_HERE), Path::new("-")].contains(&&**file);
+        let number = self.passage.number.to_string();
+        let check = [
+            "sansvoir",
+            "games",
+            &shown(file),
+            "--game",
+            &number,
+            "--check",
+        ];
+        let check = quoted(&check.map(str::to_owned));
+        let (counted, told): (Vec<_>, Vec<_>) = (reading.faults.iter()).partition(|fault| {
+            last.is_some() && can_be_checked && !fault.reason.concerns_encoding()
+        });
+        for fault in told {
             tell(&excerpt::sentence(file, fault, plain));
         }
-        if more > 0 {
-            tell(&asides::more_mended(more));
+        let mended = counted.iter().filter(|fault| fault.cost == Cost::Nothing);
+        match mended.count() {
+            0 => {}
+            mended => tell(&asides::mended(mended, &check)),
         }
         if !reading.is_whole() {
-            let line = reading.game.main_line();
-            let last = line.plies().last().map(|ply| ply.number);
-            tell(&asides::kept_up_to(line.len(), last));
+            let plies = reading.game.main_nodes().count();
+            tell(&asides::kept_up_to(
+                plies,
+                last.map(|ply| ply.number),
+                &check,
+            ));
         }
         if let Some(letters) = &reading.letters {
             tell(&asides::letters(letters));
@@ -104,9 +119,6 @@ impl Chosen {
         })
     }
 }
-
-/// So many of the things that were understood or dropped are told one by one.
-const MENDED_TOLD: usize = 3;
 
 /// Picks a game for an exercise among those that are fit for it, and tells at once what there is to say
 /// about it: it may be why there is nothing to do. Where none is fit, the first is picked, whose fault it

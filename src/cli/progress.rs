@@ -57,6 +57,9 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
         Some(file) => of_lesson(file, &names, arguments.format, shared)?,
         None => of_learners(&names, arguments, shared)?,
     };
+    if arguments.format == Format::Text {
+        text.iter().for_each(|line| shared.aloud().aside(line));
+    }
     match (&arguments.out, arguments.format) {
         (None, Format::Text) => show(&(text.join("\n") + "\n"), shared),
         (Some(_), Format::Text) => Err(Failure::usage(commands::OUT_IS_NO_TEXT)),
@@ -174,7 +177,7 @@ fn of_learners(
             .iter()
             .map(|one| progress::json(one, now))
             .collect(),
-        (Format::Text, []) => words::nobody_yet(),
+        (Format::Text, []) => vec![words::NOBODY_YET.to_owned()],
         (Format::Text, [learner]) if !is_group => {
             let lesson = shared.lesson_command();
             words::progress(&learner.name, &learner.account, now, &lesson, shared.plain)

@@ -48,7 +48,7 @@ pub(crate) struct Shared {
     /// For screen readers and pipes: no color, no cursor movement, no drawing
     #[arg(id = "plain", long = "plain", global = true, num_args = 0..=1, require_equals = true,
           value_name = "true|false", default_missing_value = "true", hide_possible_values = true,
-          action = clap::ArgAction::Set, help_heading = SHARED)]
+          overrides_with = "plain", action = clap::ArgAction::Set, help_heading = SHARED)]
     pub(super) plain_wish: Option<bool>,
     /// Color: auto, always or never [default: auto]
     #[arg(long, global = true, value_name = "WHEN", hide_possible_values = true, help_heading = SHARED)]

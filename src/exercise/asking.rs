@@ -106,10 +106,26 @@ impl Asking {
         }
     }
 
-    /// Tells whether something helped, a wrong try included.
+    /// Tells whether something helped, a wrong try included; where it is taught, that alone.
     pub(super) fn was_helped(&self) -> bool {
         let tried = self.tries.as_ref();
-        self.helped || tried.is_some_and(|tries| *tries != Tries::default())
+        let is_helped = self.helped && self.ask.taught.is_none();
+        is_helped || tried.is_some_and(|tries| *tries != Tries::default())
+    }
+
+    /// Notes that something had helped before the session was stopped; tells whether that is why the answer will not
+    /// count.
+    pub(super) fn note_earlier_help(&mut self) -> bool {
+        match &mut self.tries {
+            Some(tries) if self.ask.taught.is_some() => {
+                tries.hint = true;
+                false
+            }
+            _ => {
+                self.helped = true;
+                true
+            }
+        }
     }
 
     /// Tells whether the piece that moves can be named.

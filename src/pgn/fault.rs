@@ -113,7 +113,7 @@ pub enum Reason {
     #[error("read as the result {}: write that", .0.marker())]
     ResultInWords(GameResult),
     /// Words that are understood and not of the standard's spelling; this is the first.
-    #[error("{} not in standard notation and {} read as meant, this the first: games FILE --export OUT writes them so",
+    #[error("{} not in standard notation and {} read as meant, this the first: sansvoir games FILE --export OUT writes them so",
         if *.0 == 1 { "a word is".to_owned() } else { format!("{} words are", .0) },
         if *.0 == 1 { "is" } else { "are" })]
     Respelled(usize),

@@ -211,21 +211,21 @@ pub(crate) fn letters(letters: &Letters) -> String {
     )
 }
 
-/// Says how far a game with a fault is kept, and that its end is not to be trusted.
-pub(crate) fn kept_up_to(plies: usize, last: Option<MoveNumber>) -> String {
+/// Says how far a game with a fault is kept, that its end is not to be trusted, and with which command it is checked.
+pub(crate) fn kept_up_to(plies: usize, last: Option<MoveNumber>, check: &str) -> String {
     let Some(last) = last.map(move_of) else {
         return "No move of this game could be kept.".to_owned();
     };
     let plies = naming::plies(plies);
     format!(
-        "The game is broken: it ends here after {last} ({plies}), which is not where it was ended."
+        "The game is broken: it ends here after {last} ({plies}), which is not where it was ended; {check} tells why."
     )
 }
 
-/// Says that more was understood or dropped in a game than was told.
-pub(crate) fn more_mended(more: usize) -> String {
-    let more = count(more, "more thing was", "more things were");
-    format!("{more} mended in this game: sansvoir games FILE --game N --check tells each.")
+/// Says how much was understood or dropped in a game, and with which command it is checked.
+pub(crate) fn mended(things: usize, check: &str) -> String {
+    let things = count(things, "thing was", "things were");
+    format!("{things} mended in this game: {check} tells each.")
 }
 
 /// Said where games are wanted and neither the command nor the config file names any.

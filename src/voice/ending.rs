@@ -25,7 +25,11 @@ pub(super) fn ended(occasion: Occasion, ending: Ending) -> Vec<String> {
         Ending::Asked => [Some("That was the last question."), None],
         Ending::Stopped => [
             Some("Stopped. Everything that you answered is kept."),
-            (occasion != Occasion::Lesson).then_some("The option --resume goes on from here."),
+            match occasion {
+                Occasion::Lesson => None,
+                Occasion::Miniature => Some("sansvoir alone goes on from here."),
+                Occasion::Itself => Some("The option --resume goes on from here."),
+            },
         ],
     };
     said.into_iter().flatten().map(str::to_owned).collect()

@@ -157,8 +157,10 @@ pub(crate) fn closing(
     course: &Course,
     command: &str,
 ) -> Vec<String> {
-    let counted = replies(of, all);
-    let mut said = vec![format!("The lesson is over: {right} of {counted} right.")];
+    let mut said = vec![match all {
+        0 => "The lesson is over.".to_owned(),
+        _ => format!("The lesson is over: {right} of {} right.", replies(of, all)),
+    }];
     let current = course.current();
     let tried = current.filter(|step| course.standing(*step).status != StepStatus::Untried);
     let steps = passed.iter().copied().chain(tried);

@@ -83,7 +83,11 @@ fn a_learner_who_has_never_answered_is_told_what_to_do_first() {
     for options in [&["progress"][..], &["progress", "--plain"]] {
         let said = desk.run(options, "");
         said.ends(0, &[]);
-        assert!(said.out.contains("sansvoir drill name"), "{}", said.out);
+        assert!(
+            said.out.contains("To begin: sansvoir lesson"),
+            "{}",
+            said.out
+        );
     }
     let said = desk.run(&["progress", "all"], "");
     said.ends(0, &[]);

@@ -14,13 +14,14 @@ use super::aloud::Announcer;
 use super::failure::{Failure, shown};
 use super::request::{Outline, seed_of_part, session_of_part};
 use super::shared::{Shared, records, tell_broken};
+use crate::exercise::Input;
 use crate::exercise::bound::Minutes;
 use crate::learner::course::{Course, CourseEvent, CourseStep};
 use crate::learner::{
     EndRecord, Journal, LearnerState, PartResult, Record, SessionLock, Stamp, StartRecord,
     part_number,
 };
-use crate::terminal::{Tone, now};
+use crate::terminal::{Said, Tone, Way, now};
 use crate::voice::{self, asides};
 
 /// The options of `lesson`; its page of the handbook says what it does.
@@ -85,6 +86,16 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
             return Ok(());
         }
         learner = LearnerState::of(&journal)?.0;
+        if shared.manner().way != Way::Piped {
+            let listener = shared.listener()?;
+            let mut announcer = shared.announcer();
+            let Said::Line(line) = announcer.line(&listener, asides::BEGIN_PROMPT, &[])? else {
+                return Ok(());
+            };
+            if Input::read(&line.text, 0) == Input::Stop {
+                return Ok(());
+            }
+        }
     }
     let minutes = arguments.minutes.map_or(MINUTES, Minutes::get);
     let outline = today::outline(minutes, arguments.start, learner, shared)?;

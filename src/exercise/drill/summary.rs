@@ -66,7 +66,7 @@ impl DrillSummary {
                 && answer
                     .tries
                     .as_ref()
-                    .is_none_or(|tries| tries.said.len() == 1)
+                    .is_none_or(|tries| tries.said.len() == 1 && !tries.hint)
         };
         DrillSummary {
             answers: past.len(),

@@ -73,9 +73,9 @@ impl Session {
         }
         match &mut self.stands {
             Stands::Asked(asking) => {
-                asking.helped |= earlier.helped;
                 outputs.push(Output::Ask(asking.ask.clone()));
-                outputs.extend(earlier.helped.then_some(Output::Helped));
+                let was_helped = earlier.helped && asking.note_earlier_help();
+                outputs.extend(was_helped.then_some(Output::Helped));
             }
             Stands::Open(question) => outputs.push(Output::AskOpen(question.clone())),
             _ => {}

@@ -51,7 +51,7 @@ pub(crate) fn html(
         h1 dir="auto" { (title) }
         p class="soft" { (titles::as_of(now)) }
         @match learners {
-            [] => p { (words::nobody_yet().join(" ")) },
+            [] => p { (words::NOBODY_YET) },
             [learner] if !is_group => (one(learner, now)),
             learners => (group(learners, now)),
         }
@@ -62,7 +62,7 @@ pub(crate) fn html(
 fn one(learner: &Learner, now: Timestamp) -> Markup {
     let account = &learner.account;
     if account.answers == 0 {
-        return html! { @for line in words::nothing_yet(&learner.name) { p { (line) } } };
+        return html! { p { (words::nothing_yet(&learner.name)) } };
     }
     html! {
         p dir="auto" { (words::opening(&learner.name, account)) }

@@ -31,7 +31,7 @@ fn report(Learner { name, account }: &Learner, at: usize, now: Timestamp) -> Mar
         h1 dir="auto" { (titles::title(name)) }
         p dir="auto" { (words::opening(name, now)) }
         @if account.answers == 0 {
-            p { (nothing_yet(name)[0]) }
+            p { (nothing_yet(name)) }
         } @else {
             h2 { (words::CAN) }
             p dir="auto" { (can) }

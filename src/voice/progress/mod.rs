@@ -33,24 +33,13 @@ pub(crate) const MOST_TOLD: usize = 10;
 /// So many months are told of, the latest.
 const MONTHS_TOLD: usize = 6;
 
-const BEGIN: &str = "Begin with the names of the squares: sansvoir drill name --side white";
-
 /// What is said where there is no answer yet.
-pub(crate) fn nothing_yet(name: &str) -> Vec<String> {
-    vec![
-        format!("{name} has not answered a question yet."),
-        BEGIN.to_owned(),
-        "Or hear a game: sansvoir replay games-demo/club-evening.pgn".to_owned(),
-    ]
+pub(crate) fn nothing_yet(name: &str) -> String {
+    format!("{name} has no answer yet that counts.")
 }
 
-/// Says what is said where no learner has a journal.
-pub(crate) fn nobody_yet() -> Vec<String> {
-    vec![
-        "No learner has answered a question yet.".to_owned(),
-        BEGIN.to_owned(),
-    ]
-}
+/// Said where no learner has a journal.
+pub(crate) const NOBODY_YET: &str = "No learner has answered a question yet.";
 
 /// Says what a learner can do now, a fact a line, how it has changed, and with which command the next lesson begins.
 pub(crate) fn progress(
@@ -61,7 +50,7 @@ pub(crate) fn progress(
     plain: bool,
 ) -> Vec<String> {
     if account.answers == 0 {
-        return nothing_yet(name);
+        return vec![nothing_yet(name), format!("To begin: {lesson}")];
     }
     let mut said = vec![opening(name, account)];
     said.extend(stand(&account.course));

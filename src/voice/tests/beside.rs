@@ -129,6 +129,9 @@ fn prompts_and_short_notes_are_these() {
     page.hold("notes");
 }
 
+/// A command that checks a game.
+const CHECK: &str = "sansvoir games own.pgn --game 2 --check";
+
 #[test]
 fn games_and_their_faults_are_told_like_this() {
     let mut page = Page::default();
@@ -172,9 +175,9 @@ fn games_and_their_faults_are_told_like_this() {
     page.say([
         in_words::fault("a.pgn", &broken[0]),
         listed::lost_moves(&broken[0], "Qx9 Nc6"),
-        asides::kept_up_to(2, Some("1...".parse().unwrap())),
-        asides::kept_up_to(1, Some("1.".parse().unwrap())),
-        asides::kept_up_to(0, None),
+        asides::kept_up_to(2, Some("1...".parse().unwrap()), CHECK),
+        asides::kept_up_to(1, Some("1.".parse().unwrap()), CHECK),
+        asides::kept_up_to(0, None, CHECK),
     ]);
     let mut unnamed = broken[0].clone();
     unnamed.number = None;
@@ -190,7 +193,7 @@ fn games_and_their_faults_are_told_like_this() {
             .map(|fault| listed::lost_moves(fault, "")),
     );
     page.head("What is mended");
-    page.say([asides::more_mended(1), asides::more_mended(4)]);
+    page.say([asides::mended(1, CHECK), asides::mended(4, CHECK)]);
     for plain in [false, true] {
         page.say(
             [Trust::Mended, Trust::Broken]
@@ -607,7 +610,7 @@ fn progress_is_told_like_this() {
     page.head("Without an answer");
     page.say(progress::progress("anna", &account(&[]), now, LESSON, true));
     page.head("A group");
-    page.say(progress::nobody_yet());
+    page.say(vec![progress::NOBODY_YET.to_owned()]);
     page.say([
         progress::of_group("anna", &whole, now),
         progress::of_group("ben", &account(&[]), now),
