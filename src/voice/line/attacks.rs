@@ -106,6 +106,16 @@ pub(super) fn in_the_way(by: Piece, on: Square, of: Piece) -> String {
     format!("{by} on {on} stands in the way")
 }
 
+/// Says that nothing stands on a piece's way, in a clause; `None` where there is no square on it.
+pub(super) fn way_free(way: &[Square]) -> Option<String> {
+    match way {
+        [] => None,
+        [only] => Some(format!("{only} is empty")),
+        [one, other] => Some(format!("{one} and {other} are empty")),
+        [first, .., last] => Some(format!("{first} to {last} are empty")),
+    }
+}
+
 impl LineWords for Attackers {
     fn ask(self, _: &Stand) -> String {
         let (side, square) = (side(self.color), self.square);
@@ -169,12 +179,8 @@ fn told(why: &OnBoard<Attackers>, aim: &str, sees: &str) -> Vec<String> {
         let name = piece_on(piece, from);
         let reason = match Sight::new(board, from, square) {
             Sight::Open { over } => {
-                let empty = match over.as_slice() {
-                    [only] => format!("{only} is empty"),
-                    [first, .., last] => format!("{first} to {last} are empty"),
-                    [] => return format!("{name} {sees} {aim}."),
-                };
-                return format!("{name} {sees} {aim}: {empty}.");
+                let way = way_free(&over).map_or_else(String::new, |free| format!(": {free}"));
+                return format!("{name} {sees} {aim}{way}.");
             }
             Sight::Blocked { by, on } => in_the_way(by, on, piece),
             Sight::NotItsWay => not_attacked(piece, from, square),

@@ -1,13 +1,14 @@
 //! Why a move is illegal, in words: a clause for each reason, the illegal moves of a reply, and a move of one's own.
 
-use shakmaty::{CastlingSide, Color, Rank, Role};
+use shakmaty::{Bitboard, CastlingSide, Color, Rank, Role};
 
 use crate::exercise::Stand;
 use crate::game::Ply;
 use crate::question::{
     Attempt, IllegalWhy, InMind, LegalityWhy, Reason, Refused, Truth, Turn, TurnWhy,
 };
-use crate::voice::movement::not_its_way;
+use crate::rules::sees;
+use crate::voice::movement::{leads_nowhere, not_its_way};
 use crate::voice::naming::{
     departed, move_of, piece_named, piece_on, role, side, squares_of, wing,
 };
@@ -78,7 +79,8 @@ pub(super) fn clause(why: &LegalityWhy) -> Option<String> {
         }
         Reason::OwnPieceThere => {
             let piece = why.target.map_or("piece", |target| role(target.role));
-            format!("its own {piece} stands on {}", why.attempt.to)
+            let way = nowhere(why).map_or_else(String::new, |way| format!(", and {way}"));
+            format!("its own {piece} stands on {}{way}", why.attempt.to)
         }
         Reason::EnPassantExpired => {
             let step = blame
@@ -150,6 +152,17 @@ fn blocked(why: &LegalityWhy, blame: &IllegalWhy, by: &str) -> String {
         }
         _ => format!("{by} stands in the way"),
     }
+}
+
+/// Says that no way of the piece leads to the square that was named, whatever stands there; `None` where one does.
+fn nowhere(why: &LegalityWhy) -> Option<String> {
+    let Attempt { from, to, .. } = why.attempt;
+    let is_of_way = matches!(why.reason()?, Reason::OwnPieceThere | Reason::NotItsWay);
+    let piece = why.piece.filter(|_| is_of_way && from != to)?;
+    (!sees(piece, from, to, Bitboard::EMPTY)).then(|| match piece.role {
+        Role::Pawn => off_its_way(why),
+        role => leads_nowhere(role, "there"),
+    })
 }
 
 fn off_its_way(why: &LegalityWhy) -> String {

@@ -2,6 +2,7 @@
 
 use shakmaty::{Bitboard, CastlingSide, Color, Piece, Position, Rank, Role, Square};
 
+use crate::board::Pair;
 use crate::exercise::Stand;
 use crate::game::Ply;
 use crate::question::{
@@ -15,7 +16,7 @@ use crate::voice::naming::{
 };
 use crate::voice::words::LineWords;
 
-use super::attacks::lines;
+use super::attacks::{lines, way_free};
 use super::illegal::{clause, loss};
 
 impl LineWords for Legality {
@@ -57,10 +58,13 @@ fn legal(why: &LegalityWhy, piece: Piece) -> String {
              the king's way"
         );
     }
+    let pair = Pair::new(from, to).into_iter();
+    let mut way: Vec<Square> = pair.flat_map(Pair::between).collect();
     match (why.target, piece.role) {
         (Some(target), _) => {
+            let free = way_free(&way).map_or_else(String::new, |free| format!(", as {free}"));
             let target = piece_on(target, to);
-            format!("it can take {target}, and its king is safe then")
+            format!("it can take {target}{free}, and its king is safe then")
         }
         (None, Role::Pawn) if from.file() != to.file() => en_passant(to),
         (None, Role::King) => {
@@ -70,7 +74,9 @@ fn legal(why: &LegalityWhy, piece: Piece) -> String {
             format!("the knight can jump there: no piece stands on {to}, and its king is safe then")
         }
         (None, _) => {
-            format!("the way is clear: no piece stands on {to}, and its king is safe then")
+            way.push(to);
+            let free = way_free(&way).unwrap_or_default();
+            format!("the way is clear: {free}, and its king is safe then")
         }
     }
 }
@@ -171,11 +177,11 @@ fn closed(piece: Piece, group: &[&LegalityWhy]) -> String {
         Some(Reason::StaysInCheck) => "that does not stop the check".to_owned(),
         Some(Reason::NotItsWay) if several => leads_nowhere(piece.role, "there"),
         // The square has just been named.
-        Some(Reason::OwnPieceThere) if !several => {
+        Some(Reason::OwnPieceThere) if !several && first.attempt.to != first.attempt.from => {
             let piece = first.target.map_or("piece", |target| role(target.role));
             format!("its own {piece} stands there")
         }
-        Some(Reason::OwnPieceThere) => {
+        Some(Reason::OwnPieceThere) if several => {
             let pieces = group.iter().filter_map(|closed| {
                 let (piece, to) = (closed.target?, closed.attempt.to);
                 Some(format!("{} on {to}", role(piece.role)))

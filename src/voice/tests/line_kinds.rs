@@ -433,7 +433,7 @@ fn squares_closed_to_a_piece_are_told_with_what_binds_it() {
 
 /// One case of every reason, and more where a reason has several faces: reason, start, score, move. Castling
 /// cases after FIDE 3.8.2; the others are of our own making.
-const ILLEGAL: [(Reason, &str, &str, &str); 28] = [
+const ILLEGAL: [(Reason, &str, &str, &str); 29] = [
     (Reason::EmptySquare, scores::USUAL, "", "e4e5"),
     (Reason::WrongSide, scores::USUAL, "", "e7e5"),
     (
@@ -500,6 +500,7 @@ const ILLEGAL: [(Reason, &str, &str, &str); 28] = [
         scores::USUAL,
         "1. e4 a6 2. e5 d5 3. a3 a5",
         "e5d6",
+    (Reason::OwnPieceThere, scores::USUAL, "", "h1g2"),
     ),
     (Reason::NotItsWay, scores::USUAL, "", "b1b3"),
     (Reason::NotItsWay, scores::USUAL, "", "e2d3"),
@@ -578,6 +579,8 @@ fn a_move_is_told_with_the_one_reason_that_it_is_illegal_or_with_what_makes_it_l
         (long, "e1c1"),
         (shuffled, "e1b1"),
         (promotion, "b7b8q"),
+        (usual("1. e4 d5 2. a3 Bg4"), "d1g4"),
+        (usual("1. e4 d5"), "h2h4"),
     ] {
         assert_eq!(reason_of(&line, attempt), None);
         legality(&mut page, &line, attempt, "illegal");
