@@ -107,9 +107,12 @@ fn in_mind(scene: Scene<'_>, refused: &Refused) -> Option<InMind> {
         },
     };
     let was_legal = attempt.and_then(|attempt| {
+        let piece = |then: Scene<'_>| then.board().piece_at(attempt.from);
         let is_legal = |plies: &usize| {
             let then = Scene::new(scene.line(), *plies);
-            then.judge().illegal(attempt).is_none()
+            // Another piece that stood there before was not meant.
+            let is_meant = piece(scene).is_none_or(|meant| piece(then) == Some(meant));
+            is_meant && then.judge().illegal(attempt).is_none()
         };
         let plies = earlier(scene).find(is_legal)?;
         Some((plies, InMind::WasLegal(scene.played()[plies])))

@@ -206,6 +206,8 @@ fn what_a_learner_seems_to_have_in_mind_is_named() {
         ("1. e4 c6 2. d4 d5 3. e5 f5 4. a3 a6", "exf6"),
         ("1. e4 e5 2. Ke2 Nf6 3. Ke1 Nc6 4. Nf3 d6", "O-O"),
         ("1. Nf3 d5 2. Ng1 d4", "Nge2"),
+        // It was the pawn that went so.
+        ("1. e4 a6 2. Ke2 a5", "e2e4"),
     ] {
         let line = usual(moves);
         let answered = answered(&line, of_line("turn", ""), said);
