@@ -17,7 +17,7 @@ use super::settings::{By, PlanError};
 use super::staircase::Staircase;
 use super::step::{Ending, Exercise, KindTimes, Rules, Step};
 use crate::game::{Line, MoveNumber, Ply};
-use crate::question::{Dice, Kind, LineQuestion, Scene};
+use crate::question::{Dice, Kind, LineQuestion, Scene, Truth};
 
 /// How a replay is to go. The journal keeps it, so that another process can go on.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -45,16 +45,15 @@ pub struct Settings {
 }
 
 impl Settings {
-    fn choose(&self, scene: Scene<'_>, strict: bool) -> Vec<LineQuestion> {
+    fn choose(&self, scene: Scene<'_>, strict: bool, count: usize) -> Vec<LineQuestion> {
         let mut dice = Dice::new(self.seed, scene.plies() as u64);
-        choose(
-            scene,
-            None,
-            strict,
-            &self.ask,
-            self.questions.size(),
-            &mut dice,
-        )
+        choose(scene, None, strict, &self.ask, count, &mut dice)
+    }
+
+    /// Tells whether a place of a line holds something to ask.
+    fn asks(&self, line: &Line, plies: usize, strict: bool) -> bool {
+        let scene = Scene::new(line, plies);
+        !{ self.choose(scene, strict, self.questions.size()) }.is_empty()
     }
 
     /// The plies of a line after which checkpoints are made, in order: those that hold something worth asking, and at
@@ -65,7 +64,7 @@ impl Settings {
         if matches!(self.checkpoints, Checkpoints::At(_)) {
             return stops;
         }
-        let holds = |plies: &usize| !self.choose(Scene::new(line, *plies), true).is_empty();
+        let holds = |plies: &usize| self.asks(line, *plies, true);
         let last = stops.pop();
         stops.retain(holds);
         if stops.is_empty() && !last.as_ref().is_some_and(holds) {
@@ -75,8 +74,7 @@ impl Settings {
             stops.extend(places.into_iter().find(holds));
         }
         let strict = !stops.is_empty();
-        let asks = |plies: &usize| !self.choose(Scene::new(line, *plies), strict).is_empty();
-        stops.extend(last.filter(asks));
+        stops.extend(last.filter(|plies| self.asks(line, *plies, strict)));
         stops
     }
 }
@@ -126,6 +124,8 @@ pub struct Replay {
     questions: Questions,
     /// Whether any checkpoint had a question.
     asked: bool,
+    /// What the last checkpoint told and may still be so: where pieces stand, and which moves were played.
+    told: Vec<(LineQuestion, Truth)>,
 }
 
 /// A leg of the way through a script.
@@ -154,10 +154,31 @@ impl Replay {
         let strict = self.asked || !(is_last && may_be_loose);
         let mut questions = self.plan.script.asked((line, self.place.plies));
         if questions.is_empty() {
-            questions = self.plan.settings.choose(self.place.scene(), strict);
+            questions = self.fresh(strict);
         }
         self.asked |= !questions.is_empty();
+        let stays =
+            |asked: &&LineQuestion| [Kind::Whereabouts, Kind::Played].contains(&asked.kind());
+        let scene = self.place.scene();
+        let told = { questions.iter().filter(stays) }.map(|asked| (*asked, asked.truth(scene)));
+        self.told = told.collect();
         self.questions = Questions::new(questions);
+    }
+
+    /// Chooses questions here, others in the place of those whose answer the last checkpoint has just told.
+    fn fresh(&self, strict: bool) -> Vec<LineQuestion> {
+        let (settings, scene) = (&self.plan.settings, self.place.scene());
+        let wanted = settings.questions.size();
+        let mut count = wanted;
+        loop {
+            let mut questions = settings.choose(scene, strict, count);
+            let is_all = questions.len() < count;
+            questions.retain(|asked| !self.told.contains(&(*asked, asked.truth(scene))));
+            if is_all || questions.len() >= wanted {
+                return questions;
+            }
+            count += wanted - questions.len();
+        }
     }
 
     /// Lays out the way to the next checkpoint, where they follow the learner: as the plies of `ahead` do, and
@@ -227,6 +248,7 @@ impl Exercise for Replay {
             opened: 0,
             questions: Questions::default(),
             asked: false,
+            told: Vec::new(),
         })
     }
 

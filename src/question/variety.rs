@@ -4,6 +4,7 @@ use shakmaty::zobrist::Zobrist64;
 use shakmaty::{EnPassantMode, Position, Role};
 
 use super::{CapturedPieces, Choice, Dice, LineQuestion, Scene, Truth};
+use crate::game::Ply;
 
 /// In a hundred of a kind's questions, so many are to have the answer `none` or `even` at most: a third would be too
 /// many, and what is drawn is not quite even.
@@ -29,6 +30,9 @@ impl LineQuestion {
     /// better is to be had, all is let in but that there is nothing.
     pub(crate) fn is_worth_asking(self, choice: &Choice<'_>) -> bool {
         let truth = self.truth(choice.scene);
+        if self.is_untouched(choice.scene, &truth) {
+            return false;
+        }
         if !choice.strict {
             return self.is_varied() || !is_dull(&truth);
         }
@@ -37,6 +41,13 @@ impl LineQuestion {
             && (self.is_varied() || Dice::new(choice.fixed, UNCHANGED).chance(1, 3));
         let changed = is_turn || self.is_changed(choice, &truth);
         changed && (self.is_varied() || self.has_its_share(choice, &truth))
+    }
+
+    /// Tells whether it is about material that is even, or complete, because nothing has been taken since the start.
+    fn is_untouched(self, scene: Scene<'_>, truth: &Truth) -> bool {
+        let is_of_material = matches!(self, LineQuestion::Balance(_) | LineQuestion::Taken(_));
+        let changes = |ply: &Ply| ply.mv.is_capture() || ply.mv.is_promotion();
+        is_of_material && is_dull(truth) && !scene.played().iter().any(changes)
     }
 
     /// Tells whether the plies of the round changed the answer.
@@ -62,7 +73,11 @@ impl LineQuestion {
         // In a game, hardly anything is asked before the first moves are played.
         let first = choice.known.unwrap_or(line.len().min(FIRST_MOVES));
         for plies in (first..=line.len()).step_by(1 + line.len() / PLACES) {
-            let truth = self.truth(Scene::new(line, plies));
+            let scene = Scene::new(line, plies);
+            let truth = self.truth(scene);
+            if self.is_untouched(scene, &truth) {
+                continue;
+            }
             let known = shared.iter_mut().find(|(known, ..)| *known == truth);
             match (known, most(&truth)) {
                 (Some((_, places, _)), _) => *places += 1,

@@ -453,10 +453,14 @@ fn moves_heard_again_help_and_none_are_heard_while_a_move_is_asked_for() {
 fn the_last_plies_are_not_heard_again_while_the_move_that_is_asked_for_is_among_them() {
     let (mut refused, mut heard) = (0, 0);
     for seed in 0..40 {
-        let mut run = Run::new(settings(&[Kind::Played], 13, seed));
+        let mut run = Run::new(Settings {
+            trail: Trail::nearest(4),
+            ..settings(&[Kind::Played], 13, seed)
+        });
         while run.reads() {
             let here = run.session.heard();
-            let last = [here - 2, here - 1].map(|at| Played::at(run.line.plies()[at].number));
+            let last = [here - 4, here - 3, here - 2, here - 1]
+                .map(|at| Played::at(run.line.plies()[at].number));
             let asked = run.ask.as_ref().unwrap().asked.question();
             let is_among = last
                 .map(LineQuestion::Played)
@@ -469,7 +473,7 @@ fn the_last_plies_are_not_heard_again_while_the_move_that_is_asked_for_is_among_
             );
             assert_eq!(
                 !is_among,
-                matches!(said, [Output::Again(plies)] if plies.len() == 2)
+                matches!(said, [Output::Again(plies)] if plies.len() == 4)
             );
             refused += u32::from(is_among);
             heard += u32::from(!is_among);

@@ -559,6 +559,44 @@ fn every_answer_can_be_rechecked_from_its_setting_alone() {
     assert!(checked > 40, "{checked}");
 }
 
+#[test]
+fn no_checkpoint_asks_what_the_one_before_has_told() {
+    for seed in 0..8 {
+        let settings = Settings {
+            ask: vec![Kind::Whereabouts],
+            checkpoints: Checkpoints::Every(Within::nearest(6)),
+            seed,
+            ..settings()
+        };
+        let game = game(BOGOLJUBOV_ALEKHINE);
+        let mut session = begun(&game, settings, Cut::default());
+        let mut told = Vec::new();
+        while session.awaits() != Awaits::Nothing {
+            let input = match session.awaits() {
+                Awaits::Reply => Input::Pass { millis: 1 },
+                _ => Input::GoOn,
+            };
+            for output in session.hear(input) {
+                if let Output::Answered(answered) = output {
+                    told.push((answered.question, answered.truth));
+                }
+            }
+        }
+        let checkpoints: Vec<_> = told.chunks(3).collect();
+        assert_eq!(
+            (checkpoints.len(), told.len()),
+            (18, 54),
+            "each has its three"
+        );
+        for two in checkpoints.windows(2) {
+            assert!(
+                !two[1].iter().any(|asked| two[0].contains(asked)),
+                "{two:?}"
+            );
+        }
+    }
+}
+
 /// Passes every question of a session and computes its truth again from what the journal keeps.
 fn recheck(session: &mut Session) -> usize {
     let mut checked = 0;
