@@ -277,6 +277,22 @@ fn moves_are_not_asked_for_as_a_whole_where_a_promotion_is_among_them() {
 }
 
 #[test]
+fn no_more_squares_are_asked_for_than_can_be_said_in_one_breath() {
+    let mut queens = 0;
+    every_choice(&[Kind::Attacks], 1, |scene, questions| {
+        for question in questions {
+            let LineQuestion::Attacks(asked) = question else {
+                panic!("{question:?}")
+            };
+            assert!(question.truth(scene).set().count() <= 14, "{question:?}");
+            let role = scene.board().role_at(asked.square);
+            queens += usize::from(role == Some(shakmaty::Role::Queen));
+        }
+    });
+    assert!(queens > 50, "{queens}");
+}
+
+#[test]
 fn an_exchange_is_asked_only_where_it_can_begin() {
     let mut asked = 0;
     every_choice(&[Kind::Exchange], 1, |scene, questions| {

@@ -9,6 +9,9 @@ use super::super::json::text;
 use super::super::{Choice, Disclosure, LineKind, Reply, Scene, Share, Tally, Truth};
 use crate::game::TrackedPiece;
 
+/// No piece that attacks more squares is asked about: a rook's 14 are many already.
+const MOST_ATTACKED: usize = 14;
+
 /// Asks which of a side's pieces attack a square, or guard it where it holds a piece of theirs; pinned
 /// pieces count (FIDE 3.1.3).
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -185,8 +188,13 @@ impl LineKind for Attacks {
         disclosure.asks_ways(self.square, truth);
     }
 
+    /// A piece whose squares can be said in one breath, as a queen's in the open cannot.
     fn draw(choice: &mut Choice<'_>) -> Option<Attacks> {
-        let square = choice.piece(choice.scene.board().occupied())?;
+        let scene = choice.scene;
+        let attacked = |square| Attacks { square }.truth(scene).set();
+        let pieces = scene.board().occupied().into_iter();
+        let short = pieces.filter(|at| attacked(*at).count() <= MOST_ATTACKED);
+        let square = choice.piece(short.collect())?;
         Some(Attacks { square })
     }
 }
