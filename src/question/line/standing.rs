@@ -192,6 +192,8 @@ pub struct OccupantWhy {
     /// The piece that was named, no pawn, and where such stand, where none of them has stood there and the role is
     /// wrong.
     pub elsewhere: Option<(Piece, Bitboard)>,
+    /// Whether the piece that was named is wrong in its side alone.
+    pub wrong_side: bool,
 }
 
 impl LineKind for Occupant {
@@ -217,6 +219,7 @@ impl LineKind for Occupant {
         OccupantWhy {
             before: before.filter(|_| matches!(found, Found::Piece(_))),
             found,
+            wrong_side: said.is_some_and(|said| here == Some(said.role)),
             elsewhere: elsewhere.map(|said| (said, scene.board().by_piece(said))),
         }
     }

@@ -105,7 +105,9 @@ impl LineWords for Mate {
 
 impl LineWords for Played {
     fn ask(self, _: &Stand) -> String {
-        format!("What was {}'s move {}?", side(self.color), self.number)
+        let side = side(self.color);
+        // Where sidelines are read, two moves can have the same number.
+        format!("What was {side}'s move {} in this line?", self.number)
     }
 
     fn tell(self, truth: &Truth) -> String {

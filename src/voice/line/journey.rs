@@ -79,13 +79,15 @@ impl LineWords for Occupant {
     fn explain(why: &OccupantWhy) -> Vec<String> {
         let before = why.before.as_ref().map(|before| sentence(&left(before)));
         let found = match &why.found {
-            Found::Piece(journey) => came(journey),
+            Found::Piece(journey) => came(journey, before.is_some()),
             found => sentence(&held(found)),
         };
+        let side = "The piece is right, the side is not.".to_owned();
+        let side = why.wrong_side.then_some(side);
         let elsewhere = why
             .elsewhere
             .map(|(Piece { color, role }, on)| Standing { color, role }.tell(&Truth::squares(on)));
-        let said = [before, Some(found), elsewhere];
+        let said = [side, before, Some(found), elsewhere];
         said.into_iter().flatten().collect()
     }
 }
@@ -143,11 +145,8 @@ impl LineWords for Taken {
     }
 
     fn explain(why: &TakenWhy) -> Vec<String> {
-        let missed = why.missed.iter().filter_map(|journey| {
-            let what = format!("the {} from {}", role(journey.piece.role), journey.home);
-            let on = format!("on {}", journey.last_square());
-            Some(sentence(&took(journey.end.as_ref()?, &what, &on)))
-        });
+        let missed = groups(&why.missed, |one, other| one.piece == other.piece);
+        let missed = missed.iter().filter_map(|alike| lost(alike));
         let extra = why.extra.iter().flat_map(|(piece, taken, there)| {
             let Piece { color, role: kind } = *piece;
             let [one, many] = [role(kind).to_owned(), roles(kind)];
@@ -174,6 +173,29 @@ impl LineWords for Taken {
     }
 }
 
+/// Tells how pieces of one role were taken: who took a single one, and where and when the last ones of several were.
+fn lost(alike: &[&Journey]) -> Option<String> {
+    let (kind, many) = (role(alike.first()?.piece.role), alike.len());
+    if let [journey] = alike {
+        let (home, on) = (journey.home, journey.last_square());
+        let from = (home != on).then(|| format!(" from {home}"));
+        let what = format!("the {kind}{}", from.unwrap_or_default());
+        let took = took(journey.end.as_ref()?, &what, &format!("on {on}"));
+        return Some(sentence(&took));
+    }
+    let places = alike[many.saturating_sub(TOLD)..].iter();
+    let places = list(places.filter_map(|journey| {
+        let number = journey.end.as_ref()?.number.number;
+        Some(format!("on {} on move {number}", journey.last_square()))
+    }));
+    let last = if many > TOLD {
+        format!(" last {TOLD}")
+    } else {
+        String::new()
+    };
+    Some(format!("The{last} {kind}s were taken {places}."))
+}
+
 /// Tells the whole way of a piece: where it went, and who took it.
 fn way(journey: &Journey) -> Vec<String> {
     if let ([], None, Some(end)) = (journey.legs.as_slice(), journey.stayed, &journey.end) {
@@ -198,6 +220,9 @@ fn went(journey: &Journey, known: usize, named: Option<Square>) -> String {
     match (skipped.last(), journey.stayed) {
         (_, Some(MoveNumber { number, .. })) if told.is_empty() => {
             format!("castled on move {number} and stayed on {home} then")
+        }
+        (_, None) if told.is_empty() && named.is_some() => {
+            "has stood there from the start".to_owned()
         }
         (_, None) if told.is_empty() => format!("has stood on {home} from the start"),
         (Some(Leg { ply, to }), _) => {
@@ -232,12 +257,18 @@ fn last_step(journey: &Journey, named: Option<Square>) -> Option<String> {
     Some(format!("from {from} to {} {}", last.to, when(last)))
 }
 
-fn came(journey: &Journey) -> String {
-    let name = piece_named(journey.piece);
-    match last_step(journey, None) {
-        Some(step) => format!("{name} went {step}."),
-        None => format!("{name} {}.", went(journey, 0, None)),
-    }
+/// Tells how a piece came to the square that was asked about, by its name where another one was told of.
+fn came(journey: &Journey, by_name: bool) -> String {
+    let who = if by_name {
+        piece_named(journey.piece)
+    } else {
+        "It".to_owned()
+    };
+    let Some((last, before)) = journey.legs.split_last() else {
+        return format!("{who} {}.", went(journey, 0, Some(journey.home)));
+    };
+    let from = before.last().map_or(journey.home, |leg| leg.to);
+    format!("{who} came from {from} {}.", when(last))
 }
 
 /// Tells how pieces of one kind came to their squares: the whole way of one, the last moves of several.

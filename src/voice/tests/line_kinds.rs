@@ -144,10 +144,11 @@ fn ways_of_pieces_are_told_with_their_moves() {
             ("whereabouts", r#""man":"e4""#, &["e4"]),
             // Of a long way the last moves are told.
             ("whereabouts", r#""man":"e8""#, &["b5"]),
-            ("occupant", r#""square":"d3""#, &["empty"]),
+            ("occupant", r#""square":"d3""#, &["empty", "white bishop"]),
             ("occupant", r#""square":"e4""#, &["white pawn"]),
             ("occupant", r#""square":"a3""#, &["white pawn"]),
             ("standing", r#""color":"black","role":"queen""#, &["e7"]),
+            ("taken", r#""color":"white""#, &["Q"]),
         ],
     );
     tell(
@@ -177,7 +178,10 @@ fn ways_of_pieces_are_told_with_their_moves() {
         &mut page,
         "The usual array",
         &usual(""),
-        &[("occupant", r#""square":"e4""#, &["white pawn"])],
+        &[
+            ("occupant", r#""square":"e4""#, &["white pawn"]),
+            ("occupant", r#""square":"a1""#, &["n"]),
+        ],
     );
     page.hold("ways_of_pieces");
 }
@@ -348,6 +352,7 @@ fn points_and_rights_are_told_by_what_is_taken_and_lost() {
         "1. b8=Q+ Kf7 2. Kf2 Kg7 3. Kg2 Kf7 4. Kh2 Kg7 5. Qb7+ Kg6 6. Qxh7+ Kxh7",
         &[
             ("taken", r#""color":"white""#, &["Q", "white pawn"]),
+            ("taken", r#""color":"black""#, &["none"]),
             ("whereabouts", r#""man":"h7""#, &["pass"]),
             ("whereabouts", r#""man":"b7""#, &["a1"]),
             ("standing", r#""color":"black","role":"king""#, &["h7"]),
@@ -495,12 +500,12 @@ const ILLEGAL: [(Reason, &str, &str, &str); 29] = [
     ),
     (Reason::OwnPieceThere, scores::USUAL, "", "g1e2"),
     (Reason::OwnPieceThere, scores::USUAL, "", "e2e2"),
+    (Reason::OwnPieceThere, scores::USUAL, "", "h1g2"),
     (
         Reason::EnPassantExpired,
         scores::USUAL,
         "1. e4 a6 2. e5 d5 3. a3 a5",
         "e5d6",
-    (Reason::OwnPieceThere, scores::USUAL, "", "h1g2"),
     ),
     (Reason::NotItsWay, scores::USUAL, "", "b1b3"),
     (Reason::NotItsWay, scores::USUAL, "", "e2d3"),
@@ -574,13 +579,13 @@ fn a_move_is_told_with_the_one_reason_that_it_is_illegal_or_with_what_makes_it_l
         (usual(""), "b1c3"),
         (usual("1. e4 d5"), "e4d5"),
         (usual("1. e4 d5"), "f1b5"),
+        (usual("1. e4 d5 2. a3 Bg4"), "d1g4"),
+        (usual("1. e4 d5"), "h2h4"),
         (usual("1. e4 d5"), "e1e2"),
         (usual("1. e4 a6 2. e5 d5"), "e5d6"),
         (long, "e1c1"),
         (shuffled, "e1b1"),
         (promotion, "b7b8q"),
-        (usual("1. e4 d5 2. a3 Bg4"), "d1g4"),
-        (usual("1. e4 d5"), "h2h4"),
     ] {
         assert_eq!(reason_of(&line, attempt), None);
         legality(&mut page, &line, attempt, "illegal");
