@@ -86,6 +86,12 @@ pub enum Misstep {
     },
 }
 
+/// How far a square is from the middle of the board, in half squares along both sides.
+fn from_middle(square: Square) -> u32 {
+    let half = |at: u32| (2 * at).abs_diff(7);
+    half(square.file().into()) + half(square.rank().into())
+}
+
 impl Travel {
     /// Sets a piece on its way.
     ///
@@ -191,15 +197,16 @@ impl Travel {
     }
 
     /// Returns one route that takes the fewest moves, the piece's own square first; empty when there is
-    /// none. Of several squares to go on with, it takes the first in the order a1, b1, … h8.
+    /// none. Of several squares to go on with, it takes the one nearest to the middle of the board.
     pub fn route(self) -> Vec<Square> {
         let layers = self.layers().unwrap_or_default();
         let mut route = Vec::with_capacity(layers.len());
         let mut here = Bitboard::from(self.piece.square());
         for layer in layers.iter().rev() {
-            let Some(square) = (here & *layer).first() else {
-                break;
-            };
+            let nearest = { here & *layer }
+                .into_iter()
+                .min_by_key(|at| from_middle(*at));
+            let Some(square) = nearest else { break };
             route.push(square);
             here = self.steps(square);
         }

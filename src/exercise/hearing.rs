@@ -112,13 +112,13 @@ impl Asking {
         tries.said.push(text.clone());
         let number = tries.said.len();
         let answered = self.answered(text, Some(reply), None, millis, past);
-        if let (false, Stands::Bare(question)) = (answered.is_right(), &self.stands)
+        if let (false, Why::Bare(why)) = (answered.is_right(), &answered.why)
             && number <= CLUES
         {
             self.spent = self.spent.saturating_add(millis);
-            let question = *question;
+            let why = Box::new(why.clone());
             let again = Output::AskAgain(self.ask.clone());
-            return (None, vec![Output::Clue { question, number }, again]);
+            return (None, vec![Output::Clue { why, number }, again]);
         }
         (Some(answered), Vec::new())
     }

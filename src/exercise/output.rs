@@ -14,7 +14,7 @@ use super::score::Score;
 use super::step::{Ending, GivenPosition};
 use super::tries::Missed;
 use crate::game::Ply;
-use crate::question::{BareQuestion, Form, Kind};
+use crate::question::{BareWhy, Form, Kind};
 use crate::reply::Unread;
 
 /// One thing that a session says, in the order of saying.
@@ -51,8 +51,8 @@ pub enum Output {
     Missed(Box<Missed>),
     /// A clue to a question that is taught, after so many misses.
     Clue {
-        /// The question.
-        question: BareQuestion,
+        /// What the last reply is held against.
+        why: Box<BareWhy>,
         /// How many replies were not right.
         number: usize,
     },

@@ -4,9 +4,9 @@ use crate::exercise::{Ask, Asked, OpenQuestion};
 use crate::question::{Question, Truth, Why, each_bare, each_line};
 
 use super::clean::clean_line;
-use super::guided;
 use super::naming::{capital, move_of, side, with_end_mark};
 use super::words::{BareWords, LineWords, MISSED};
+use super::{bare, guided};
 
 /// Says a question with its number: "Question 2 of 3. What stands on e5?" A move to be said needs
 /// none, nor does what is missing of a board.
@@ -91,7 +91,7 @@ pub(crate) fn truth(question: &Question, truth: &Truth) -> String {
 pub(super) fn why(why: &Why) -> Vec<String> {
     match why {
         Why::Line(why) => each_line!(LineWhy, why, <K> why => K::explain(why)),
-        Why::Bare(why) => each_bare!(BareQuestion, why.question, asked => asked.explain(why)),
+        Why::Bare(why) => bare::explained(why),
     }
 }
 

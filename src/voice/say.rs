@@ -18,9 +18,7 @@ impl Voice {
             Output::Told(told) => self.told(told),
             Output::Given(given) => rounds::shown(*self, given),
             Output::Missed(missed) => recite::missed_try(missed),
-            Output::Clue { question, number } => {
-                vec![format!("Not yet. {}", bare::clue(question, *number))]
-            }
+            Output::Clue { why, number } => vec![format!("Not yet. {}", bare::clue(why, *number))],
             Output::Hint(piece) => vec![recite::hint(*piece)],
             Output::Ask(ask) => {
                 let checkpoint =

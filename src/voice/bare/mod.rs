@@ -8,9 +8,9 @@ mod lines;
 mod travel;
 mod view;
 
-use super::question::reasons;
+use super::naming::list;
 use super::words::BareWords;
-use crate::question::{BareQuestion, Mark, Why, each_bare};
+use crate::question::{BareQuestion, BareWhy, Kind, each_bare};
 
 pub(super) use view::marked;
 pub(crate) use view::marked_board;
@@ -20,17 +20,21 @@ pub(super) fn rule(question: &BareQuestion) -> &'static str {
     each_bare!(BareQuestion, question, <K> _asked => K::RULE)
 }
 
-/// Gives a clue to somebody whose replies so far were not right: one reason after the other, and the rule
-/// before them where there are few; in the end all of them together.
-pub(super) fn clue(question: &BareQuestion, number: usize) -> String {
-    let why = question.why(&Mark::pass(&question.truth()), None);
-    let reasons = reasons(&Why::Bare(why)).into_iter();
-    let rule = Some(rule(question).to_owned()).filter(|_| reasons.len() < 2);
-    let clues: Vec<String> = rule.into_iter().chain(reasons).collect();
-    clues
-        .get(number - 1)
-        .cloned()
-        .unwrap_or_else(|| clues.join(" "))
+/// Gives clues to somebody whose replies so far were not right: what of the last one was, then one reason more after
+/// each. Where the only reason tells the answer, the rule stands before it.
+pub(super) fn clue(why: &BareWhy, number: usize) -> String {
+    let hit = why.tally.hit;
+    let hit = hit.any().then(|| format!("Right so far: {}.", list(hit)));
+    let reasons = explained(why);
+    let is_told = reasons.len() < 2 && [Kind::Distance, Kind::Route].contains(&why.question.kind());
+    let rule = is_told.then(|| rule(&why.question).to_owned());
+    let clues = rule.into_iter().chain(reasons).take(number);
+    hit.into_iter().chain(clues).collect::<Vec<_>>().join(" ")
+}
+
+/// Explains the answer, one fact a line.
+pub(super) fn explained(why: &BareWhy) -> Vec<String> {
+    each_bare!(BareQuestion, why.question, asked => asked.explain(why))
 }
 
 /// Names a question in a list.

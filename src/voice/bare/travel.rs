@@ -122,10 +122,13 @@ fn reason(travel: Travel, why: &BareWhy) -> Option<String> {
     match travel.piece().piece().role {
         // To who names an even number for an even one, it says nothing that it has to be even.
         Role::Knight => match why.reply {
-            Some(Reply::Distance(said)) => said.abs_diff(moves) % 2 == 1,
-            _ => why.reply.is_none(),
-        }
-        .then(|| colors(travel, moves)),
+            Some(Reply::Distance(said)) if said.abs_diff(moves) % 2 == 1 => {
+                Some(colors(travel, moves))
+            }
+            Some(Reply::Distance(1)) => Some(unjoined(travel) + "."),
+            Some(_) => None,
+            None => Some(colors(travel, moves)),
+        },
         Role::King => larger_number(travel, moves),
         Role::Bishop | Role::Rook | Role::Queen => Some(turns(travel, moves)),
         Role::Pawn => None,
@@ -161,6 +164,12 @@ fn colors(travel: Travel, moves: u32) -> String {
     )
 }
 
+/// Says that the piece does not go there in one move, as a sentence without its stop.
+fn unjoined(travel: Travel) -> String {
+    let piece = travel.piece();
+    capital(&not_attacked(piece.piece(), piece.square(), travel.to()))
+}
+
 /// Tells why a line piece does not get there at once.
 fn turns(travel: Travel, moves: u32) -> String {
     let (piece, from, to) = (travel.piece(), travel.piece().square(), travel.to());
@@ -171,7 +180,7 @@ fn turns(travel: Travel, moves: u32) -> String {
     if let Some(by) = between.find(|at| on_line && travel.blockers().contains(*at)) {
         return format!("A piece on {by} closes the straight way, so the {name} goes round.");
     }
-    let unjoined = capital(&not_attacked(piece.piece(), from, to));
+    let unjoined = unjoined(travel);
     if moves == 2 {
         format!("{unjoined}, so the {name} needs one stop.")
     } else {

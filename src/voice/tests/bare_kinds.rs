@@ -91,6 +91,7 @@ const CASES: &[Case] = &[
     ("distance", r#""man":"Ra1","to":"a8","blockers":[]"#, &["1"]),
     ("distance", r#""man":"Na1","to":"h8""#, &["5", "0"]),
     ("distance", r#""man":"Na1","to":"b3""#, &["never"]),
+    ("distance", r#""man":"Nb3","to":"e1""#, &["1", "5"]),
     ("distance", r#""man":"Ng1","to":"g2""#, &["2"]),
     ("distance", r#""man":"Ke1","to":"a8""#, &["4"]),
     (
@@ -148,6 +149,28 @@ const CASES: &[Case] = &[
         &["f4 h3"],
     ),
 ];
+
+#[test]
+fn a_clue_starts_from_what_was_right_and_is_about_this_piece_or_square() {
+    let told = |kind, subject, reply| {
+        let clues = sessions::clues(answered_bare(of_bare(kind, subject), reply));
+        clues.map(|(_, clue)| PLAIN.say(&clue).concat())
+    };
+    let [first, second, _] = told("span", r#""man":"Pg3""#, "f4 h2");
+    let how = "Not yet. Right so far: f4. A white pawn attacks one step diagonally toward the eighth rank: \
+               2 squares, none cut off by the edge.";
+    assert_eq!(first, how);
+    let extra = "Not h2: a pawn attacks only diagonally, one step ahead.";
+    assert_eq!(second, format!("{how} {extra}"));
+    let [color, ..] = told("color", r#""square":"g6""#, "dark");
+    let counted = "Not yet. The g-file is the seventh; 7 plus 6 is 13, and odd means light.";
+    assert_eq!(color, counted);
+    let [distance, ..] = told("distance", r#""man":"Na1","to":"b3""#, "3");
+    assert!(
+        distance.starts_with("Not yet. Take the squares"),
+        "{distance}"
+    );
+}
 
 #[test]
 fn every_kind_of_the_bare_board_is_asked_and_answered_in_its_own_words() {

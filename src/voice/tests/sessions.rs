@@ -414,7 +414,7 @@ fn teaching() -> Vec<(&'static str, Output)> {
             "A rule and an example",
             Output::Told(Told::Drill(Example(question))),
         ));
-        said.extend([1, 2, 3].map(|number| ("A clue", Output::Clue { question, number })));
+        said.extend(clues(answered_bare(question, "pass")));
     }
     let question = one_of_each_bare_kind()[0];
     for shown in [Coordinates::Named, Coordinates::Edges, Coordinates::Blank] {
@@ -425,6 +425,17 @@ fn teaching() -> Vec<(&'static str, Output)> {
         said.push(("A board that is taught", Output::Ask(ask)));
     }
     said
+}
+
+/// What is said after one miss, two and three.
+pub(super) fn clues(answered: Answered) -> [(&'static str, Output); 3] {
+    let Why::Bare(why) = answered.why else {
+        unreachable!()
+    };
+    [1, 2, 3].map(|number| {
+        let why = Box::new(why.clone());
+        ("A clue", Output::Clue { why, number })
+    })
 }
 
 /// A question of each kind over the bare board, drawn.
