@@ -84,7 +84,17 @@ pub(super) fn forms(form: Form) -> Vec<String> {
 /// Says what could not be read and how it can be said; nothing was marked.
 pub(super) fn unread(unread: &Unread, form: Form) -> Vec<String> {
     let mut said = vec![format!("{} Nothing was marked.", fault(unread))];
-    if !matches!(unread, Unread::GivesUp | Unread::Leaves) {
+    let says_how = match unread {
+        Unread::GivesUp | Unread::Leaves => true,
+        Unread::NoMove(_, fault) => matches!(
+            fault,
+            MoveFault::Ambiguous { .. }
+                | MoveFault::NoPromotion { .. }
+                | MoveFault::OnlyCastling { .. }
+        ),
+        _ => false,
+    };
+    if !says_how {
         said.extend(forms(form));
     }
     said
@@ -147,7 +157,8 @@ pub(super) fn no_move(word: &str, fault: &MoveFault) -> String {
         }
         // Where they stand is for the learner to know.
         MoveFault::Ambiguous { .. } => {
-            "could be the move of more than one piece: say the square that it leaves too".to_owned()
+            "could be the move of more than one piece: say the square that it leaves too, as in Rh4h6"
+                .to_owned()
         }
         MoveFault::NoPromotion { to } => {
             let typed = word.trim_matches(|sign: char| !sign.is_ascii_alphanumeric());
