@@ -70,15 +70,23 @@ pub(super) fn distance(text: &str) -> Option<Reply> {
     }
 }
 
-/// Reads whether a move is legal: `legal`, `illegal`, `yes`, `no`, or their first letters.
+/// Reads whether a move is legal: `legal`, `illegal`, `yes`, `no`, or their first letters; a reason may follow, as in
+/// `illegal, pinned`, which says neither again.
 pub(super) fn legal(text: &str) -> Option<Reply> {
-    let legal = match plain(text).as_str() {
-        "legal" | "l" | "yes" | "y" | "yep" | "yeah" | "ja" | "j" | "possible" => true,
+    let said = plain(text);
+    let said = said.strip_prefix("i think ").unwrap_or(&said);
+    let (verdict, reason) = said.split_once(',').unwrap_or((said, ""));
+    let is_clear = !words(reason).any(|word| is_legal(word).is_some());
+    is_legal(verdict).filter(|_| is_clear).map(Reply::Legal)
+}
+
+fn is_legal(said: &str) -> Option<bool> {
+    match said {
+        "legal" | "l" | "yes" | "y" | "yep" | "yeah" | "ja" | "j" | "possible" => Some(true),
         "illegal" | "i" | "no" | "n" | "nope" | "nein" | "not legal" | "not possible"
-        | "impossible" => false,
-        _ => return None,
-    };
-    Some(Reply::Legal(legal))
+        | "impossible" => Some(false),
+        _ => None,
+    }
 }
 
 /// Reads the color of a square: `light` or `dark`, `white` or `black`, or their first letters.

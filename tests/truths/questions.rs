@@ -3,8 +3,8 @@
 use crate::published::{self, ANDERSSEN_DUFRESNE, BOGOLJUBOV_ALEKHINE, GUNDERSEN_FAUL};
 use sansvoir::game::{Line, Start};
 use sansvoir::question::{
-    Found, Journey, Kind, LineQuestion, LineWhy, Mark, OccupantWhy, Reason, Scene, Sight, Verdict,
-    WhereaboutsWhy,
+    Found, Journey, Kind, LineQuestion, LineWhy, Mark, OccupantWhy, Reason, Reply, Scene, Sight,
+    Verdict, WhereaboutsWhy,
 };
 use sansvoir::reply::Unread;
 use sansvoir::rules::{pin, resolve_move};
@@ -363,6 +363,24 @@ fn a_piece_may_be_named_in_many_ways() {
     }
     for reply in ["empty", "none", "-", "Empty"] {
         assert_eq!(verdict("e4", reply), Verdict::Right, "{reply}");
+    }
+}
+
+#[test]
+fn a_verdict_on_a_move_may_have_its_reason_behind_it_and_says_one_thing() {
+    let line = Line::new(Start::standard());
+    let asked = question("legality", &json!({"move": "e2e5"}));
+    let read = |reply| asked.read(Scene::new(&line, 0), reply).ok();
+    for reply in [
+        "illegal, pinned",
+        "I think it's illegal",
+        "no, a pawn of its own",
+    ] {
+        assert_eq!(read(reply), Some(Reply::Legal(false)), "{reply}");
+    }
+    assert_eq!(read("legal, it takes"), Some(Reply::Legal(true)));
+    for reply in ["legal, no", "I don't think it is legal", "I think"] {
+        assert_eq!(read(reply), None, "{reply}");
     }
 }
 
