@@ -124,7 +124,7 @@ pub struct Replay {
     questions: Questions,
     /// Whether any checkpoint had a question.
     asked: bool,
-    /// What the last checkpoint told and may still be so: where pieces stand, and which moves were played.
+    /// What the last checkpoint told, of the kinds whose answers vary by themselves.
     told: Vec<(LineQuestion, Truth)>,
 }
 
@@ -157,11 +157,9 @@ impl Replay {
             questions = self.fresh(strict);
         }
         self.asked |= !questions.is_empty();
-        let stays =
-            |asked: &&LineQuestion| [Kind::Whereabouts, Kind::Played].contains(&asked.kind());
         let scene = self.place.scene();
-        let told = { questions.iter().filter(stays) }.map(|asked| (*asked, asked.truth(scene)));
-        self.told = told.collect();
+        let told = questions.iter().filter(|asked| asked.is_varied());
+        self.told = told.map(|asked| (*asked, asked.truth(scene))).collect();
         self.questions = Questions::new(questions);
     }
 

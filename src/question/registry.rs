@@ -283,7 +283,7 @@ impl LineQuestion {
     }
 
     /// Tells whether its answer is another one in most places, so that it can be asked anywhere.
-    pub(super) fn is_varied(self) -> bool {
+    pub(crate) fn is_varied(self) -> bool {
         each_line!(LineQuestion, self, <K> _asked => K::VARIED)
     }
 

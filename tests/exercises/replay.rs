@@ -563,7 +563,7 @@ fn every_answer_can_be_rechecked_from_its_setting_alone() {
 fn no_checkpoint_asks_what_the_one_before_has_told() {
     for seed in 0..8 {
         let settings = Settings {
-            ask: vec![Kind::Whereabouts],
+            ask: vec![Kind::Whereabouts, Kind::Occupant],
             checkpoints: Checkpoints::Every(Within::nearest(6)),
             seed,
             ..settings()
