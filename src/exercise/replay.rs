@@ -45,15 +45,16 @@ pub struct Settings {
 }
 
 impl Settings {
-    fn choose(&self, scene: Scene<'_>, strict: bool, count: usize) -> Vec<LineQuestion> {
-        let mut dice = Dice::new(self.seed, scene.plies() as u64);
+    /// Chooses the questions of a place, each time otherwise.
+    fn choose(&self, scene: Scene<'_>, strict: bool, go: u64) -> Vec<LineQuestion> {
+        let mut dice = Dice::new(self.seed, go << 32 | scene.plies() as u64);
+        let count = self.questions.size();
         choose(scene, None, strict, &self.ask, count, &mut dice)
     }
 
     /// Tells whether a place of a line holds something to ask.
     fn asks(&self, line: &Line, plies: usize, strict: bool) -> bool {
-        let scene = Scene::new(line, plies);
-        !{ self.choose(scene, strict, self.questions.size()) }.is_empty()
+        !self.choose(Scene::new(line, plies), strict, 0).is_empty()
     }
 
     /// The plies of a line after which checkpoints are made, in order: those that hold something worth asking, and at
@@ -78,6 +79,9 @@ impl Settings {
         stops
     }
 }
+
+/// So often questions are drawn anew where one of them has been answered by the last checkpoint.
+const GOES: u64 = 16;
 
 /// Checkpoints that follow a learner never come closer than after so many plies, or half of what the settings say: a
 /// question after every move teaches less than a stretch that is short enough to be held.
@@ -163,20 +167,17 @@ impl Replay {
         self.questions = Questions::new(questions);
     }
 
-    /// Chooses questions here, others in the place of those whose answer the last checkpoint has just told.
+    /// Chooses questions here, others where the answer of one has just been told by the last checkpoint.
     fn fresh(&self, strict: bool) -> Vec<LineQuestion> {
         let (settings, scene) = (&self.plan.settings, self.place.scene());
-        let wanted = settings.questions.size();
-        let mut count = wanted;
-        loop {
-            let mut questions = settings.choose(scene, strict, count);
-            let is_all = questions.len() < count;
-            questions.retain(|asked| !self.told.contains(&(*asked, asked.truth(scene))));
-            if is_all || questions.len() >= wanted {
-                return questions;
-            }
-            count += wanted - questions.len();
-        }
+        let is_fresh = |asked: &LineQuestion| !self.told.contains(&(*asked, asked.truth(scene)));
+        let mut goes = (0..GOES).map(|go| settings.choose(scene, strict, go));
+        let all_fresh = goes.find(|questions| questions.iter().all(is_fresh));
+        all_fresh.unwrap_or_else(|| {
+            let mut questions = settings.choose(scene, strict, 0);
+            questions.retain(is_fresh);
+            questions
+        })
     }
 
     /// Lays out the way to the next checkpoint, where they follow the learner: as the plies of `ahead` do, and
