@@ -58,7 +58,10 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
         None => of_learners(&names, arguments, shared)?,
     };
     if arguments.format == Format::Text {
-        text.iter().for_each(|line| shared.aloud().aside(line));
+        let aloud = shared.aloud();
+        for line in &text {
+            aloud.aside(line);
+        }
     }
     match (&arguments.out, arguments.format) {
         (None, Format::Text) => show(&(text.join("\n") + "\n"), shared),

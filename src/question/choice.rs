@@ -27,7 +27,7 @@ pub struct Choice<'a> {
     pub(super) pieces: Bitboard,
     /// Squares that were vacated, reached or newly attacked.
     pub(super) squares: Bitboard,
-    /// The squares that the last spoken move names or clearly tells about.
+    /// The squares that what was spoken last names or clearly tells about.
     pub(super) spoken: Bitboard,
     /// After how many plies the touching began.
     pub(super) since: usize,
@@ -68,9 +68,14 @@ impl<'a> Choice<'a> {
             dice,
             pieces: (touched | newly_pinned | (newly_attacked & threatened)) & occupied,
             squares: touched | newly_attacked,
-            spoken: scene.played().last().map_or(Bitboard::EMPTY, named),
+            spoken: spoken_last(scene, known).iter().flat_map(named).collect(),
             since,
         }
+    }
+
+    /// Returns the plies that were spoken last.
+    pub(super) fn spoken_last(&self) -> &'a [Ply] {
+        spoken_last(self.scene, self.known)
     }
 
     /// Returns where the answer would have been known before the plies of the round. With the other side to move now,
@@ -138,6 +143,13 @@ fn both(of: impl Fn(Color) -> Bitboard) -> Bitboard {
 fn all_pinned(position: &Chess) -> Bitboard {
     let pieces = position.board().occupied().into_iter();
     pieces.filter(|square| pinned(position, *square)).collect()
+}
+
+/// The plies that were spoken last: one, and where a game is followed two, which may have been spoken together.
+fn spoken_last(scene: Scene<'_>, known: Option<usize>) -> &[Ply] {
+    let spoken = if known.is_none() { 2 } else { 1 };
+    let played = scene.played();
+    &played[played.len().saturating_sub(spoken)..]
 }
 
 /// The squares that a move names or clearly tells about.

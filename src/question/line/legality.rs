@@ -250,8 +250,8 @@ impl LineKind for Rights {
     fn draw(choice: &mut Choice<'_>) -> Option<Rights> {
         let scene = choice.scene;
         let color = *choice.dice.pick(&Color::ALL)?;
-        let last = scene.played().last();
-        let spoken = last.is_some_and(|ply| ply.side() == color && ply.mv.role() == Role::King);
+        let mut last = choice.spoken_last().iter();
+        let spoken = last.any(|ply| ply.side() == color && ply.mv.role() == Role::King);
         let never = held(Scene::new(scene.line(), 0), color) == Wings::default();
         let is_told = spoken || (choice.strict && never);
         (!is_told).then_some(Rights { color })

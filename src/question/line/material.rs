@@ -147,14 +147,14 @@ impl LineKind for Taken {
         }
     }
 
-    /// A side, four times in five one that has lost pieces, and not only to the move that was spoken last.
+    /// A side, four times in five one that has lost pieces, and not only to what was spoken last.
     fn draw(choice: &mut Choice<'_>) -> Option<Taken> {
         let scene = choice.scene;
         let lost = |color: Color, plies: usize| {
             let captures = scene.played()[..plies].iter();
             { captures }.any(|ply| ply.side() != color && ply.mv.is_capture())
         };
-        let before = scene.plies().saturating_sub(1);
+        let before = scene.plies() - choice.spoken_last().len();
         let sides = Color::ALL.into_iter();
         let (hot, cold): (Vec<Color>, Vec<Color>) = sides
             .filter(|color| lost(*color, before) == lost(*color, scene.plies()))

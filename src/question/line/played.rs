@@ -92,12 +92,10 @@ impl LineKind for Played {
         form.read_in(text, self.before(scene).position())
     }
 
-    /// Four times in five one of the last plies, never the one spoken last, nor, where a game is followed, the one
-    /// before it: the two may have been spoken together.
+    /// Four times in five one of the last plies, never one that was spoken last.
     fn draw(choice: &mut Choice<'_>) -> Option<Played> {
         let played = choice.scene.played();
-        let spoken = if choice.known.is_none() { 2 } else { 1 };
-        let unspoken = played.len().saturating_sub(spoken);
+        let unspoken = played.len() - choice.spoken_last().len();
         let numbers: Vec<Played> = played[..unspoken]
             .iter()
             .map(|ply| Played::at(ply.number))

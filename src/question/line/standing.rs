@@ -84,12 +84,13 @@ impl LineKind for Whereabouts {
 
     fn draw(choice: &mut Choice<'_>) -> Option<Whereabouts> {
         let plies = choice.scene.plies();
+        let unspoken = plies - choice.spoken_last().len();
         let (mut hot, mut cold) = (Bitboard::EMPTY, Bitboard::EMPTY);
         for piece in choice.scene.line().roster().pieces() {
             let last_step = piece.steps(plies).last().map(|step| step.ply);
             let taken = piece.taken_by.filter(|ply| *ply < plies);
             let changed = last_step.max(taken);
-            if changed.is_some() && changed == plies.checked_sub(1) {
+            if changed.is_some_and(|ply| ply >= unspoken) {
                 continue;
             }
             match changed {
