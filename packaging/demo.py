@@ -13,7 +13,7 @@ import time
 COLUMNS, ROWS = 84, 20
 FONT, LINE, CHARACTER = 15, 20, 9.03  # of the drawing, in pixels
 SHOWN = 2.2  # how long a screen stands, in seconds
-COMMAND = "replay games-demo/club-evening.pgn --seed 253"
+COMMAND = "replay games-demo/club-evening.pgn --seed 47"
 # What is typed, in its order: the Enters that read on and the replies.
 TYPED = ["", "", "", "", "", "gone", "c3 d2 f2 g3 c5 g5", "", "", "no", "", ""]
 

@@ -107,7 +107,7 @@ fn a_learner_who_has_never_answered_is_told_what_to_do_first() {
     assert!(
         fs::read_to_string(page)
             .unwrap()
-            .contains("sansvoir drill name")
+            .contains("has no answer yet that counts")
     );
 }
 

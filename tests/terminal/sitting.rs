@@ -27,7 +27,7 @@ const REPLY: &str = "Your reply: ";
 const READ: &str = "Enter goes on: ";
 const TRUTH: &str = "Enter tells why: ";
 const WIPE: &str = "Enter wipes this: ";
-const KNIGHT: &str = "Question 1 of 3. White's knight from g1: where does it stand now?";
+const WHERE: &str = "Question 1 of 3. Black's pawn from d7: where does it stand now?";
 const PAWN: &str = "Question 2 of 3. White to move: is the move d2 to d4 legal now?";
 
 /// A learner at a terminal, and all that was written there so far.
@@ -73,7 +73,7 @@ impl Learner {
         if self.seen.contains(WIPED) {
             self.sees(GO_ON).types("");
         }
-        self.sees(KNIGHT).sees(REPLY)
+        self.sees(WHERE).sees(REPLY)
     }
 
     /// Waits for the end, which is a good one, and returns all that was seen.
@@ -112,16 +112,16 @@ fn a_learner_hears_answers_asks_stops_and_goes_on() {
         .sees("Enter wipes this: ")
         .types("")
         .sees(WIPED)
-        .sees(KNIGHT)
+        .sees(WHERE)
         .sees(REPLY);
     learner
         .types("again")
         .sees("Move 4, White: knight to f3. Black: knight takes on e4.")
         .sees(WIPE)
         .types("")
-        .sees(KNIGHT)
+        .sees(WHERE)
         .sees(REPLY);
-    learner.types("question").sees(KNIGHT).sees(REPLY);
+    learner.types("question").sees(WHERE).sees(REPLY);
     learner
         .types("help")
         .sees("Reply with one square")
@@ -132,7 +132,7 @@ fn a_learner_hears_answers_asks_stops_and_goes_on() {
         .sees("A question stands; type pass to give it up.")
         .sees(REPLY);
     learner
-        .types("f3")
+        .types("d6")
         .sees("Right, in ")
         .sees(PAWN)
         .sees(REPLY);
@@ -144,14 +144,14 @@ fn a_learner_hears_answers_asks_stops_and_goes_on() {
         .sees("The move is legal.")
         .sees(READ)
         .types("")
-        .sees("Question 3 of 3. Which squares does the piece on e4 attack?")
+        .sees("Question 3 of 3. Which squares does the piece on d1 attack?")
         .sees(REPLY);
     learner
         .types("pass")
         .sees("Passed.")
         .sees(TRUTH)
         .types("")
-        .sees("knight stands on e4")
+        .sees("queen stands on d1")
         .sees(GO_ON);
     learner
         .types("what?")
@@ -193,7 +193,7 @@ fn the_question_that_stood_is_asked_again_in_another_process() {
     let desk = Desk::new();
     let mut learner = Learner::starts(&desk, &[]);
     learner.reads();
-    learner.types("f3").sees(PAWN).sees(REPLY).control('d');
+    learner.types("d6").sees(PAWN).sees(REPLY).control('d');
     learner.sees("Stopped.");
     learner.leaves();
     let mut learner = Learner::sits(desk.program(&["replay", "--resume"]));
@@ -211,10 +211,7 @@ fn the_question_that_stood_is_asked_again_in_another_process() {
         .types("stop")
         .sees("Stopped.");
     let all = learner.leaves();
-    assert!(
-        !all.contains(KNIGHT),
-        "what was answered is not asked again"
-    );
+    assert!(!all.contains(WHERE), "what was answered is not asked again");
 }
 
 #[test]
@@ -249,7 +246,7 @@ fn a_pace_reads_on_by_itself() {
         learner
             .sees("Move 1, ")
             .sees("Move 4, ")
-            .sees(KNIGHT)
+            .sees(WHERE)
             .sees(REPLY);
         learner.control('d').sees("Stopped.");
         assert!(!learner.leaves().contains(GO_ON));
@@ -272,12 +269,12 @@ fn moves_older_than_the_trail_are_wiped_and_none_stands_there_with_a_question() 
         screen.contains("Move 4, ") && !screen.contains("Move 3, "),
         "{screen}"
     );
-    learner.types("").sees(KNIGHT).sees(REPLY);
+    learner.types("").sees(WHERE).sees(REPLY);
     let screen = learner.seen.rsplit(WIPED).next().unwrap();
     assert!(!screen.contains("Move "), "{screen}");
     // They can be heard again, and are wiped again.
     learner.types("again").sees("Move 4, ").sees(WIPE).types("");
-    learner.sees(KNIGHT).sees(REPLY);
+    learner.sees(WHERE).sees(REPLY);
     let screen = learner.seen.rsplit(WIPED).next().unwrap();
     assert!(!screen.contains("Move "), "{screen}");
     learner.control('d').leaves();
@@ -292,7 +289,7 @@ fn plain_and_dumb_terminals_never_see_an_escape() {
         command.env("TERM", term);
         let mut learner = Learner::sits(command);
         learner.reads().types("look").sees("White").sees(REPLY);
-        learner.types("f3").sees("Right, in ").sees(REPLY);
+        learner.types("d6").sees("Right, in ").sees(REPLY);
         learner
             .types("\x1b[31m")
             .sees("is neither legal nor illegal")
@@ -324,7 +321,7 @@ fn a_terminal_without_color_is_wiped_all_the_same() {
 fn a_pipe_gets_no_prompt_and_its_end_is_stop() {
     let desk = Desk::new();
     let arguments = ["replay", CLUB, "--seed", "208"];
-    let said = desk.run(&arguments, "f3\nlook\n");
+    let said = desk.run(&arguments, "d6\nlook\n");
     said.ends(0, &[]);
     assert_eq!(said.err, "");
     assert!(said.out.contains("Right, in "), "{said:?}");
@@ -337,7 +334,7 @@ fn a_pipe_gets_no_prompt_and_its_end_is_stop() {
         if no_color {
             command.env("NO_COLOR", "1");
         }
-        Said::of(command, b"f3\n").out.contains("\x1b[1m")
+        Said::of(command, b"d6\n").out.contains("\x1b[1m")
     };
     assert!(
         styled("always", false),
@@ -380,11 +377,11 @@ fn a_reader_of_the_output_that_leaves_ends_the_program_quietly() {
         .spawn()
         .unwrap();
     let mut lines = BufReader::new(child.stdout.take().unwrap()).lines();
-    assert!(lines.any(|line| line.unwrap().contains(KNIGHT)));
+    assert!(lines.any(|line| line.unwrap().contains(WHERE)));
     drop(lines);
     let before = desk.records().len();
     let mut stdin = child.stdin.take().unwrap();
-    stdin.write_all(b"f3\nyes\n").unwrap();
+    stdin.write_all(b"d6\nyes\n").unwrap();
     let output = child.wait_with_output().unwrap();
     assert_eq!(String::from_utf8_lossy(&output.stderr), "");
     assert_eq!(output.status.code(), Some(0));
@@ -514,7 +511,7 @@ fn a_game_from_standard_input_is_answered_at_the_terminal() {
     let mut learner = Learner::sits(with_piped_game(&desk, "exec"));
     learner
         .reads()
-        .types("f3")
+        .types("d6")
         .sees("Right, in ")
         .sees(PAWN)
         .sees(REPLY);
@@ -527,7 +524,7 @@ fn a_game_from_standard_input_is_answered_at_the_terminal() {
     assert_eq!(asked(&desk).len(), 1);
 
     let mut learner = Learner::sits(with_piped_game(&desk, "TERM=dumb exec"));
-    learner.reads().types("f3").sees("Right, in ").sees(REPLY);
+    learner.reads().types("d6").sees("Right, in ").sees(REPLY);
     learner.control('d').sees("Stopped.");
     learner.leaves();
 }
@@ -569,13 +566,13 @@ fn a_game_from_standard_input_stops_at_the_first_question_where_no_terminal_is()
         .unwrap();
     assert_eq!(child.wait().unwrap().code(), Some(0), "{err}");
     assert!(err.contains("no terminal to reply from"), "{err}");
-    assert!(out.contains(KNIGHT) && out.contains("Stopped."), "{out}");
+    assert!(out.contains(WHERE) && out.contains("Stopped."), "{out}");
     assert!(
         !out.contains("Nothing was marked"),
         "the game is no reply: {out}"
     );
     // What was not asked yet can go on through a pipe.
-    let said = desk.run(&["replay", "--resume"], "f3\n");
+    let said = desk.run(&["replay", "--resume"], "d6\n");
     assert!(said.out.contains("Right, in "), "{said:?}");
 }
 
@@ -588,7 +585,7 @@ fn a_key_that_is_no_utf8_costs_nothing_at_a_terminal() {
         let mut keyboard = learner.terminal.keys.try_clone().unwrap();
         keyboard.write_all(b"\xe9\n").unwrap();
         learner.sees("Nothing was marked.").sees(REPLY);
-        learner.types("f3").sees("Right, in ").sees(REPLY);
+        learner.types("d6").sees("Right, in ").sees(REPLY);
         learner.control('d').sees("Stopped.");
         learner.leaves();
     }
@@ -609,9 +606,9 @@ fn a_window_of_any_size_will_do() {
         let mut learner = Learner::sits(command);
         learner.sees(GO_ON).types("").sees(GO_ON).types("");
         learner
-            .sees(KNIGHT)
+            .sees(WHERE)
             .sees(REPLY)
-            .types("f3")
+            .types("d6")
             .sees("Right, in ");
         learner.sees(PAWN).sees(REPLY).control('d').sees("Stopped.");
         learner.leaves();
@@ -624,7 +621,7 @@ fn a_session_goes_on_when_its_file_has_vanished() {
     let desk = Desk::new();
     let text = fs::read(Path::new(env!("CARGO_MANIFEST_DIR")).join(CLUB)).unwrap();
     let file = desk.file("club.pgn", text);
-    desk.run(&["replay", &file, "--seed", "208"], "f3\n")
+    desk.run(&["replay", &file, "--seed", "208"], "d6\n")
         .ends(0, &[]);
     fs::remove_file(&file).unwrap();
     let said = desk.run(&["replay", &file, "--resume"], "yes\n");
@@ -660,7 +657,7 @@ fn a_game_comes_through_a_named_pipe_too() {
 fn a_reply_of_any_length_or_bytes_costs_nothing() {
     let desk = Desk::new();
     let mut input = vec![b'x'; 10_000_000];
-    input.extend_from_slice(b"\nf\x003\n\x1b[2J\n\xff\xfe\n\xc2\x9b31m\n\xe2\x80\xaef3\nf3\n");
+    input.extend_from_slice(b"\nd\x006\n\x1b[2J\n\xff\xfe\n\xc2\x9b31m\n\xe2\x80\xaed6\nd6\n");
     let said = desk.run(&["replay", CLUB, "--seed", "208"], input);
     said.ends(0, &[]);
     assert!(said.out.contains("only its beginning was read"), "{said:?}");

@@ -44,7 +44,7 @@ fn every_sentence_of_a_session_arrives_in_order_and_as_it_is_said_plainly() {
     let (command, log) = logging(&desk);
     let session = ["replay", CLUB, "--seed", "208", "--plain"];
     let speaking = [&session[..], &["--speech", &command]].concat();
-    let said = desk.run(&speaking, "f3\nyes\nz9\npass\nhelp\nlook\nstop\n");
+    let said = desk.run(&speaking, "d6\nyes\nz9\npass\nhelp\nlook\nstop\n");
     said.ends(0, &[]);
     let wanted: Vec<String> = said.out.lines().map(sansvoir::voice::for_the_ear).collect();
     assert_eq!(spoken(&log), wanted);

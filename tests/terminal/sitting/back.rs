@@ -8,14 +8,31 @@ fn follows(learner: &mut Learner, ply: &str) {
     learner.sees(GO_ON).types("").sees(ply);
 }
 
+const KNIGHT: &str = "White's knight from g1: where does it stand now?";
+const NEXT: &str = "Question 2 of 3. White to move: is the move a2 to a4 legal now?";
+
+/// A learner who has read five moves and misses where a piece stands that has moved three times.
+fn misses(desk: &Desk) -> Learner {
+    let replay = ["replay", CLUB, "--every", "10", "--seed", "4"];
+    let mut learner = Learner::sits(desk.program(&replay));
+    for number in 1..=5 {
+        learner
+            .sees(GO_ON)
+            .types("")
+            .sees(&format!("Move {number}, "));
+    }
+    learner.sees(GO_ON).types("").sees(KNIGHT).sees(REPLY);
+    learner.types("h5").sees("Not right.");
+    learner
+}
+
 #[test]
 fn the_way_back_names_the_ply_at_which_the_picture_broke_and_goes_on_where_it_was() {
     let desk = Desk::new();
-    let mut learner = Learner::starts(&desk, &[]);
-    learner.reads().types("h5").sees("Not right.");
+    let mut learner = misses(&desk);
     learner.sees("back goes with you").sees(TRUTH);
     assert!(!in_sight(&learner).contains("stands on"), "the truth waits");
-    learner.types("back").sees("Back to the start: 8 plies");
+    learner.types("back").sees("Back to the start: 10 plies");
     follows(&mut learner, "Move 1, White: pawn to e4.");
     follows(&mut learner, "Move 1, Black: pawn to e5.");
     follows(&mut learner, "Move 2, White: knight to f3.");
@@ -29,13 +46,13 @@ fn the_way_back_names_the_ply_at_which_the_picture_broke_and_goes_on_where_it_wa
     follows(&mut learner, "Move 2, Black: knight to f6.");
     follows(&mut learner, "Move 3, White: knight takes on e5.");
     learner.sees(GO_ON).types("");
-    learner.sees("White's knight from g1: where does it stand now?");
+    learner.sees(KNIGHT);
     // A look on the way is help like all the rest.
     learner.sees(REPLY).types("look").sees(WIPE).types("");
     learner.sees(REPLY).types("f3").sees("Not right.");
     learner.sees("You lost it at White's move 3: White's knight went from f3 to e5.");
     learner.sees("The piece stands on f3.").sees(READ).types("");
-    learner.sees(PAWN).sees(REPLY);
+    learner.sees(NEXT).sees(REPLY);
     let screen = in_sight(&learner);
     assert!(!screen.contains("You lost it"), "{screen}");
     learner.types("legal").sees("Question 3 of 3.").sees(REPLY);
@@ -70,8 +87,8 @@ fn the_way_back_names_the_ply_at_which_the_picture_broke_and_goes_on_where_it_wa
 #[test]
 fn a_way_back_that_was_left_is_gone_when_the_session_goes_on() {
     let desk = Desk::new();
-    let mut learner = Learner::starts(&desk, &[]);
-    learner.reads().types("h5").sees(TRUTH).types("back");
+    let mut learner = misses(&desk);
+    learner.sees(TRUTH).types("back");
     for ply in ["pawn to e4", "pawn to e5", "knight to f3"] {
         follows(&mut learner, ply);
     }
@@ -84,7 +101,7 @@ fn a_way_back_that_was_left_is_gone_when_the_session_goes_on() {
     learner.control('c').sees("Stopped.");
     learner.leaves();
     let mut learner = Learner::sits(desk.program(&["replay", "--resume"]));
-    learner.sees("Move 4, ").sees(WIPE).types("").sees(PAWN);
+    learner.sees("Move 5, ").sees(WIPE).types("").sees(NEXT);
     learner
         .sees(REPLY)
         .types("legal")

@@ -49,7 +49,7 @@ fn no_earlier_answer_is_in_sight_while_a_question_stands() {
 fn a_right_answer_needs_no_enter_and_leaves_nothing_but_that_it_was_right() {
     let desk = Desk::new();
     let mut learner = Learner::starts(&desk, &[]);
-    learner.reads().types("f3").sees(PAWN).sees(REPLY);
+    learner.reads().types("d6").sees(PAWN).sees(REPLY);
     let screen = in_sight(&learner);
     assert!(screen.contains("Right, in "), "{screen}");
     assert!(!screen.contains("stands on"), "{screen}");
@@ -66,15 +66,12 @@ fn a_session_stands_on_the_alternate_screen_and_its_summary_on_the_normal_one() 
         .sees(WIPE)
         .types("")
         .sees(REPLY);
-    learner.types("f3").sees(PAWN).sees(REPLY).control('d');
+    learner.types("d6").sees(PAWN).sees(REPLY).control('d');
     let all = learner.leaves();
     let (before, rest) = all.split_once(ENTER).unwrap();
     let (during, after) = rest.split_once(LEAVE).unwrap();
     assert_eq!(before, "");
-    assert!(
-        during.contains(KNIGHT) && during.contains(FILES),
-        "{during}"
-    );
+    assert!(during.contains(WHERE) && during.contains(FILES), "{during}");
     assert!(
         after.contains("Stopped.") && after.contains("Looks at the board: 1."),
         "{after}"
@@ -230,9 +227,9 @@ fn an_empty_board_stays_before_the_eyes_costs_no_look_and_is_kept_for_the_next_s
             .sees(&format!("Move {number}, "))
             .sees(GO_ON);
     }
-    learner.types("").sees(KNIGHT).sees(REPLY);
+    learner.types("").sees(WHERE).sees(REPLY);
     sees_an_empty_board(&learner);
-    learner.types("f3").sees(PAWN).sees(REPLY);
+    learner.types("d6").sees(PAWN).sees(REPLY);
     sees_an_empty_board(&learner);
     learner.control('d').leaves();
     let records = desk.records();
@@ -269,7 +266,7 @@ fn where_nothing_is_drawn_an_empty_board_is_left_out_and_that_is_said_once() {
     let desk = Desk::new();
     for plain in [&[] as &[&str], &["--plain"]] {
         let replay = ["replay", CLUB, "--seed", "208", "--board", "empty"];
-        let said = desk.run(&[&replay, plain].concat(), "f3\n");
+        let said = desk.run(&[&replay, plain].concat(), "d6\n");
         said.ends(0, &[]);
         assert_eq!(said.out.matches("--board empty shows no board").count(), 1);
         assert!(!said.out.contains(FILES), "{said:?}");

@@ -109,7 +109,7 @@ fn no_line_of_a_summary_is_longer_than_the_terminal() {
             .types("")
             .sees(REPLY);
         learner
-            .types("f3")
+            .types("d6")
             .sees("Right, in ")
             .sees(REPLY)
             .control('d');
