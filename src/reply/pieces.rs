@@ -13,7 +13,7 @@ use super::words::{means_none, plain, words};
 ///
 /// [`Unread::NoPiece`].
 pub(super) fn piece(text: &str) -> Result<Reply, Unread> {
-    if means_none(text) || plain(text) == "empty" {
+    if means_none(text) || matches!(&*plain(text), "empty" | "empty square") {
         return Ok(Reply::Piece(None));
     }
     let mut side = None;

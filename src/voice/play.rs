@@ -222,10 +222,7 @@ fn ended(end: GameEnd, turn: Color, learner: Color) -> String {
         GameResult::BlackWins if learner.is_black() => "You win.",
         GameResult::WhiteWins | GameResult::BlackWins => "You lose.",
     };
-    match end {
-        GameEnd::Resigned(side) if side == learner => "you resign.".to_owned(),
-        _ => format!("{how}: {}", result.to_lowercase()),
-    }
+    format!("{how}: {}", result.to_lowercase())
 }
 
 fn how_it_ended(end: GameEnd, learner: Color) -> &'static str {

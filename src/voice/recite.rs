@@ -39,7 +39,7 @@ impl ExerciseWords for Recite {
                 "{} to learn, {} at a time: {who}. Each chunk is heard and said, then all so far; one that \
                  fails comes back. Only all of it, said at the end, counts.",
                 plies(of.plies),
-                plies(chunk)
+                plies(chunk.min(of.plies))
             ),
         });
         if let Some(number @ 1..) = of.checkpoints {

@@ -146,6 +146,9 @@ pub(crate) fn right_alone(answered: &Answered) -> Option<String> {
     }
 }
 
+/// So many forgotten squares are named at most.
+const MOST_NAMED: usize = 6;
+
 /// Says which squares were forgotten of a reply that was right in part, where the reasons do not name them all: what
 /// was named wrongly has a reason of its own.
 fn missed(answered: &Answered) -> Option<String> {
@@ -160,6 +163,11 @@ fn missed(answered: &Answered) -> Option<String> {
                 | LineWhy::Rebuild(_)
         )
     );
-    (answered.mark.verdict == Verdict::Part && missed.any() && !named)
-        .then(|| format!("{MISSED}{}.", list(missed)))
+    (answered.mark.verdict == Verdict::Part && missed.any() && !named).then(|| {
+        match missed.count() {
+            ..=MOST_NAMED => format!("{MISSED}{}.", list(missed)),
+            // All of them come with the answer.
+            number => format!("{MISSED}{number} squares."),
+        }
+    })
 }

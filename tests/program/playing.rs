@@ -59,7 +59,7 @@ fn slips_are_told_and_kept_with_their_reason_and_the_game_is_kept_as_pgn() {
         "\"Ba7\" is no legal move: no bishop of White can go to a7.",
         "\"hello\" is no move. Nothing was marked.",
         "Your last move and the answer are taken back.",
-        "You resign.",
+        "You resign: you lose.",
         "The picture failed first at White's move 2.",
         "is kept in",
     ] {

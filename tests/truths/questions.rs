@@ -361,7 +361,7 @@ fn a_piece_may_be_named_in_many_ways() {
     for reply in ["N", "wN", "b", "bishop", "empty", "none", "white knight"] {
         assert_eq!(verdict("g8", reply), Verdict::Wrong, "{reply}");
     }
-    for reply in ["empty", "none", "-", "Empty"] {
+    for reply in ["empty", "none", "-", "Empty", "empty square"] {
         assert_eq!(verdict("e4", reply), Verdict::Right, "{reply}");
     }
 }
