@@ -385,3 +385,48 @@ fn think_times_stay_between_half_of_the_usual_ones_and_double() {
     assert!((last(followed(|_| 3.0, |_| true)) - 2.0).abs() < 0.01);
     assert!((last(followed(|_| 0.1, |_| false)) - 2.0).abs() < 0.01);
 }
+
+#[test]
+fn a_taught_question_that_was_missed_before_a_stop_is_not_found_at_once() {
+    let settings = DrillSettings {
+        teach: true,
+        ..settings(&[Kind::Color], 1)
+    };
+    let drill = || Session::new(Drill::new(settings.clone()).unwrap());
+    let asked = |outputs: &[Output]| {
+        let asked = outputs.iter().rev().find_map(|output| match output {
+            Output::Ask(ask) | Output::AskAgain(ask) => Some(ask.asked.question()),
+            _ => None,
+        });
+        let Some(Question::Bare(question)) = asked else {
+            panic!("{outputs:?}");
+        };
+        question
+    };
+    let mut first = drill();
+    let question = asked(&first.begin());
+    let wrong = ["light", "dark"]
+        .into_iter()
+        .find(|said| *said != right(&question));
+    first.hear(Input::read(wrong.unwrap(), 1_000));
+    first.hear(Input::Stop);
+    let mut second = drill();
+    let outputs = second.resume(Earlier {
+        helped: first.helped(),
+        ..Earlier::default()
+    });
+    assert!(
+        !outputs
+            .iter()
+            .any(|output| matches!(output, Output::Helped))
+    );
+    let outputs = second.hear(Input::read(&right(&question), 1_000));
+    let summary = outputs.into_iter().find_map(|output| match output {
+        Output::Summary(summary) => Some(summary.own),
+        _ => None,
+    });
+    let Some(OwnSummary::Drill(summary)) = summary else {
+        panic!("{summary:?}");
+    };
+    assert_eq!(summary.taught, (0, 1));
+}

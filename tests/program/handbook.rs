@@ -115,7 +115,7 @@ fn every_page_is_shown_by_its_word_and_listed_without_one() {
 }
 
 #[test]
-fn a_page_is_read_aloud() {
+fn a_page_and_progress_are_read_aloud() {
     let desk = Desk::new();
     let heard = desk.path("heard.txt");
     let command = format!("sh -c 'cat >> \"{}\"; echo >> \"{0}\"'", heard.display());
@@ -127,6 +127,9 @@ fn a_page_is_read_aloud() {
     assert!(heard.contains("List and find games"), "{heard}");
     assert!(heard.contains("Strict reading"), "{heard}");
     assert!(!heard.contains('`'), "{heard}");
+    run(&desk, &["progress", "--speech", &command]);
+    let heard = fs::read_to_string(desk.path("heard.txt")).unwrap();
+    assert!(heard.contains("learner has no answer yet"), "{heard}");
 }
 
 #[test]

@@ -86,7 +86,8 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
             return Ok(());
         }
         learner = LearnerState::of(&journal)?.0;
-        if shared.manner().way != Way::Piped {
+        // Elsewhere the first part waits for Enter.
+        if shared.plain && shared.manner().way != Way::Piped {
             let listener = shared.listener()?;
             let mut announcer = shared.announcer();
             let Said::Line(line) = announcer.line(&listener, asides::BEGIN_PROMPT, &[])? else {

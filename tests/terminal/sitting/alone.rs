@@ -192,3 +192,20 @@ fn a_file_of_miniatures_of_ones_own_may_hold_games_without_a_last_move_to_find()
     learner.sees(BEGIN).types("");
     learner.sees("White: Karadenli, Yusuf.").sees(GO_ON);
 }
+
+#[test]
+fn the_lesson_behind_the_placement_begins_with_enter_where_all_is_plain_too() {
+    for (typed, begins) in [("stop", false), ("", true)] {
+        let desk = Desk::new();
+        let lesson = ["lesson", "--minutes", "1", "--plain"];
+        let mut learner = Learner::sits(desk.program(&lesson));
+        for _ in 0..4 {
+            learner.sees(REPLY).types("pass");
+        }
+        learner.sees("The lesson is over").sees(BEGIN).types(typed);
+        if begins {
+            learner.sees("A lesson of").sees(REPLY).control('d');
+        }
+        learner.leaves();
+    }
+}
