@@ -23,7 +23,7 @@ fn a_move_wipes_what_was_before_and_the_end_is_read_before_its_screen_goes() {
     learner
         .sees(REPLY)
         .types("resign")
-        .sees("ou resign.")
+        .sees("ou resign: you lose.")
         .sees(READ);
     learner.types("").sees("The final board:");
     learner.leaves();
